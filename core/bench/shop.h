@@ -1,0 +1,60 @@
+#pragma once
+#include <filesystem>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "core/bench/mill.h"
+#include "core/bench/printer.h"
+#include "core/material/printing_material.h"
+#include "core/material/stock_material.h"
+
+namespace waybench {
+
+/// A plate or block on the shelf. From resources/stock/shelf.json.
+struct StockPiece {
+    std::string key, title;
+    std::string material;     ///< key of a StockMaterial
+    Vec3 size_mm = Vec3::Zero();  ///< length, width, thickness as bought
+    bool isOffcut = false;    ///< used whole; else the needed rectangle is sawn from it
+    std::string source;
+};
+
+/// Rates of the workshop. From resources/tariffs/*.json.
+struct Tariff {
+    std::string key, title, currency;
+    Figure electricity_per_kWh, labour_per_h, carbon_kg_per_kWh;
+    std::string date;         ///< of the table, ISO
+};
+
+/// A published source a figure's note can point to.
+struct SourceEntry {
+    std::string key, text;
+};
+
+/// All that stands in the workshop: read once, then constant.
+struct Shop {
+    std::vector<PrintingMaterial> printingMaterials;
+    std::vector<StockMaterial> stockMaterials;
+    std::vector<Printer> printers;
+    std::vector<Mill> mills;
+    std::vector<Tool> tools;
+    std::vector<StockPiece> shelf;
+    std::vector<Tariff> tariffs;
+    std::map<std::string, SourceEntry> sources;
+
+    const PrintingMaterial& printingMaterial(const std::string& key) const;  ///< throws InputFault "material_unknown"
+    const StockMaterial& stockMaterial(const std::string& key) const;
+    const Printer& printer(const std::string& key) const;                    ///< throws InputFault "printer_unknown"
+    const Mill& mill(const std::string& key) const;
+    const Tariff& tariff(const std::string& key) const;
+};
+
+/// Reads resources/. @throws InputFault with file and key for anything missing, unknown, non-finite, unordered bounds
+/// or a source key that resources/sources.json does not have
+Shop readShop(const std::filesystem::path& resources);
+
+/// Folder of the shipped resources: $WAYBENCH_RESOURCES, else the install prefix, else the source tree the build knows.
+std::filesystem::path resourceFolder();
+
+}  // namespace waybench

@@ -1,0 +1,67 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/bench/shop.h"
+#include "core/comparison/part.h"
+#include "core/route/outcome.h"
+
+namespace waybench {
+
+enum class Standing { passes, uncertain, fails };  ///< upper bound passes / bounds straddle the limit / value side fails
+const char* nameOf(Standing standing);
+
+/// A hard requirement held against one route.
+struct Requirement {
+    std::string key;        ///< "deflection", "strength", "temperature", "fits_machine", "can_be_made"
+    std::string text;       ///< "deflection 0.21 mm (0.18 to 0.26) against 0.10 mm: fails by a factor of 2.1"
+    Standing standing = Standing::passes;
+    double factor = 1;      ///< demand over capacity on the value: > 1 fails
+};
+
+/// One line of the ledger: the question, both answers, the limit, who is ahead.
+struct LedgerRow {
+    Question question;
+    std::string key, title, meaning;
+    Unit unit;
+    Figure printed, machined;
+    std::optional<double> limit;
+    bool limitIsUpper = true;
+    enum class Ahead { printed, machined, no_difference, not_ranked } ahead = Ahead::no_difference;
+    std::string aheadText;  ///< "machined, 5.2 times stiffer" or "no difference"
+    std::string printedWorking, machinedWorking;
+};
+
+enum class Choice { printed, machined, neither };
+const char* nameOf(Choice choice);
+
+struct Verdict {
+    Choice choice = Choice::neither;
+    std::string sentence;
+    std::vector<std::string> reasons;
+    std::vector<std::string> wouldChange;    ///< what would turn it
+    std::string decisionRule;                ///< how bands were used
+    double printedScore = 0, machinedScore = 0;  ///< ranking by weights, 0..1, both feasible only
+};
+
+struct Comparison {
+    Part part;
+    Fidelity fidelity = Fidelity::standard;
+    RouteOutcome printed, machined;
+    std::vector<Requirement> printedRequirements, machinedRequirements;
+    std::vector<LedgerRow> ledger;
+    Verdict verdict;
+};
+
+/// The whole comparison of one part. @param folder base of relative file paths
+/// @throws InputFault, Cancelled
+Comparison compare(const Part& part, const std::filesystem::path& folder, const Shop& shop, const std::string& tariff,
+                   Fidelity fidelity, const Task& task);
+/// Ledger and verdict from two outcomes, without computing them again (weights changed).
+void judge(Comparison& comparison);
+
+/// The document of resources/schema/comparison.schema.json; keys ordered, no clock, no path: same input, same bytes.
+std::string comparisonJson(const Comparison& comparison);
+
+}  // namespace waybench

@@ -1,0 +1,27 @@
+#pragma once
+#include <filesystem>
+#include <map>
+#include <string>
+
+#include "core/geometry/shape.h"
+#include "core/loadcase/load_case.h"
+#include "core/machined/plan.h"
+#include "core/printed/recipe.h"
+
+namespace waybench {
+
+/// One fixture part as the user describes it; what a project file holds per part.
+struct Part {
+    std::string name;
+    std::string note;
+    Shape shape;
+    DimensionValues printedDimensions, machinedDimensions;  ///< where a route differs from the shape
+    LoadCase loadCase;
+    printed::Recipe recipe;
+    machined::Plan plan;
+    std::map<std::string, double> weights;   ///< question key -> weight 0..1 in the ranking; missing = standard
+    std::string chosenRoute;                 ///< "", "printed" or "machined": what the user settled on
+    bool operator==(const Part&) const = default;
+};
+
+}  // namespace waybench

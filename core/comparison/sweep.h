@@ -1,0 +1,56 @@
+#pragma once
+#include <functional>
+#include <optional>
+
+#include "core/comparison/comparison.h"
+
+namespace waybench {
+
+/// Something a what-if can vary: a dimension (both routes, or one), a numeric setting, the load, the temperature.
+struct Variable {
+    std::string name;       ///< "thickness", "printed.infill_share", "machined.thickness", "load", "temperature", "limit"
+    std::string label;
+    Unit unit = Unit::none;
+    double minimum = 0, maximum = 0, current = 0;
+    bool isWhole = false;
+};
+/// All variables of a part, likely ones (thicknesses) first.
+std::vector<Variable> variablesOf(const Part& part, const Shop& shop);
+const Variable& variableNamed(const std::vector<Variable>& all, const std::string& name);  ///< throws "variable_unknown"
+/// The part with the variable set.
+Part with(const Part& part, const Variable& variable, double value);
+
+struct SweepPoint {
+    double at = 0;
+    bool valid = true;          ///< the shape could be built there
+    std::string why;            ///< when not
+    Comparison comparison;
+};
+/// A curve crossing: between routes on a question, or of one route with the limit.
+struct Crossing {
+    Question question;
+    double at = 0, low = 0, high = 0;   ///< high < low never; low/high from the bands, clipped to the range
+    std::string text;                   ///< "machined quicker above 7.1 mm (6.2 to 8.3)"
+};
+struct Sweep {
+    Variable variable;
+    std::vector<SweepPoint> points;     ///< ascending
+};
+/// Points in an order that shows the whole range early (ends, middle, quarters ...); onPoint is called for each as it
+/// is done, from the calling thread. Returns what was finished when cancelled.
+Sweep sweep(const Part& part, const std::filesystem::path& folder, const Shop& shop, const std::string& tariff,
+            const Variable& variable, double from, double to, int points, Fidelity fidelity, const Task& task,
+            const std::function<void(const SweepPoint&)>& onPoint = {});
+std::vector<Crossing> crossings(const Sweep& sweep, Question question);
+/// Smallest value of the variable at which the route's deflection just meets its limit, solved to 0.2 % of the limit by
+/// bracketing on real evaluations; empty when no value of the variable's range does.
+struct Sized {
+    double at = 0;
+    Figure deflection;
+};
+std::optional<Sized> solveForLimit(const Part& part, const std::filesystem::path& folder, const Shop& shop,
+                                   const std::string& tariff, const Variable& variable, RouteKind route, double from,
+                                   double to, Fidelity fidelity, const Task& task);
+std::string sweepCsv(const Sweep& sweep);   ///< RFC 4180, point, units in the header
+
+}  // namespace waybench

@@ -1,0 +1,18 @@
+#pragma once
+#include <istream>
+#include <string>
+
+#include "core/geometry/mesh.h"
+
+namespace waybench {
+
+/// Closed surface from an STL file, binary or ASCII (told apart by size and content, not by the first word alone).
+/// Vertices are merged at 1e-5 of the size; inverted meshes are turned outwards.
+/// @param unit_mm mm per file unit, 0 = 1 (STL carries no unit)
+/// @throws InputFault "file_not_stl", "file_truncated", "number_unreadable" (facet or line), "surface_leaks"
+///         (with the place), "surface_empty", "size_absurd"
+Mesh readStl(std::istream& in, const std::string& fileName, double unit_mm = 0);
+/// Binary STL.
+void writeStl(std::ostream& out, const Mesh& mesh);
+
+}  // namespace waybench

@@ -1,0 +1,24 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "core/route/route.h"
+
+namespace waybench::machined {
+
+/// What the user decides about machining; everything else is planned from the shape.
+struct Plan {
+    std::string material = "al-6082", mill = "light-gantry";
+    double stockMargin_mm = 5;          ///< left around the outline when the part is cut from a plate
+    double finishAllowance_mm = 0.15;   ///< left on walls for the last pass
+    double smallestTool_mm = 0;         ///< 0 = whatever the rack has
+    bool tabs = true;                   ///< hold the part in its plate by tabs
+    bool surfaceLevelling = false;
+    bool operator==(const Plan&) const = default;
+};
+
+std::vector<SettingDescription> settingDescriptions(const Shop& shop);
+void set(Plan& plan, const std::string& key, const std::string& value);  ///< as printed::set
+std::string get(const Plan& plan, const std::string& key);
+
+}  // namespace waybench::machined

@@ -1,0 +1,30 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "core/geometry/vector.h"
+#include "core/material/printing_material.h"
+#include "core/route/route.h"
+
+namespace waybench::printed {
+
+/// How a part is printed. The layers and the structure both read this one description.
+struct Recipe {
+    std::string material = "petg", printer = "bed-moving";
+    double layerHeight_mm = 0.2, firstLayerHeight_mm = 0.2, beadWidth_mm = 0.45;
+    int walls = 3, skinsBelow = 5, skinsAbove = 5;
+    InfillPattern infill = InfillPattern::gyroid;
+    double infillShare = 0.3;                 ///< 0..1
+    Direction up = Direction::plus_z;         ///< this part direction points upwards on the bed
+    bool supports = true;
+    double overhangLimit_deg = 45;            ///< surface angle from vertical that still prints free
+    bool operator==(const Recipe&) const = default;
+};
+
+/// All settings, numeric first-class: key, limits, help. Choices for material, printer, infill, up.
+std::vector<SettingDescription> settingDescriptions(const Shop& shop);
+/// @throws InputFault "setting_unknown", "setting_out_of_range", "setting_not_a_number"
+void set(Recipe& recipe, const std::string& key, const std::string& value);
+std::string get(const Recipe& recipe, const std::string& key);
+
+}  // namespace waybench::printed

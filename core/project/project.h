@@ -1,0 +1,35 @@
+#pragma once
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "core/comparison/part.h"
+
+namespace waybench {
+
+/// A rig: its parts and the workshop rates. File format: resources/schema/project.schema.json, ending .waybench.
+struct Project {
+    static constexpr int kVersion = 1;
+    std::string title, author, identification, note;
+    std::string date;                 ///< ISO, of issue; goes on the page, so that a report has no clock in it
+    std::string tariff = "workshop";
+    std::vector<Part> parts;
+    std::filesystem::path file;       ///< where it was read from or saved to; empty = never saved
+
+    std::filesystem::path folder() const { return file.empty() ? std::filesystem::path(".") : file.parent_path(); }
+    const Part& part(const std::string& name) const;   ///< throws InputFault "part_unknown" listing the parts
+};
+
+struct ReadReport {
+    std::vector<std::string> notes;   ///< unknown keys with the nearest known name, defaults taken
+};
+/// @throws InputFault "file_missing", "file_unreadable", "not_json" (line, column), "schema_newer", "key_missing",
+///         "value_wrong_type", with the JSON place: "parts[2].load_case.limit"
+Project readProject(const std::filesystem::path& file, ReadReport* report = nullptr);
+Project projectFromJson(const std::string& text, const std::string& fileName, ReadReport* report = nullptr);
+std::string projectJson(const Project& project);
+/// Writes beside, then renames. @throws InputFault "cannot_write"
+void saveProject(const Project& project, const std::filesystem::path& file);
+/// Unknown keys are kept and written back (A10: reported, not dropped).
+
+}  // namespace waybench

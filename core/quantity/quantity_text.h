@@ -1,0 +1,42 @@
+#pragma once
+#include <string>
+#include <string_view>
+
+#include "core/quantity/figure.h"
+
+namespace waybench {
+
+/// Reads what a person types into a field: a number, a sum, with or without units, comma or point.
+///
+/// Accepts "2 kN", "0,05 mm", "1/8 in", "40 min", "120-2*6", "1e3", "3 kgf", "(2+1)*4 mm", "1 h 20 min".
+/// A number without unit is in `unit`. One separator is always decimal ("1,234" and "1.234" both mean 1.234);
+/// a text with both comma and point, or with a repeated separator, is refused as ambiguous, never guessed.
+/// @return the value in `unit`
+/// @throws InputFault "quantity_empty", "quantity_unreadable", "quantity_ambiguous", "quantity_wrong_dimension",
+///         "quantity_not_finite" with a sentence that says what would be right
+double parseQuantity(std::string_view text, Unit unit);
+
+/// Digits of a figure by its band: two significant digits of the larger one-sided deviation decide the last place
+/// (JCGM 100, 7.2.6: at most two digits of uncertainty); exact figures get six significant digits at most.
+struct RoundedFigure {
+    std::string value, low, high;  ///< same number of decimals, decimal point, no unit
+    int decimals = 0;
+};
+RoundedFigure roundByBand(const Figure& figure);
+
+/// Units a person reads: seconds become "min" or "h", N/mm stays, and so on; scale multiplies the stored value.
+struct DisplayUnit {
+    std::string symbol;
+    double scale = 1;
+};
+DisplayUnit displayUnitFor(Unit unit, double typicalValue);
+
+/// "0.21 mm (0.18 to 0.26)"; decimal point, space before unit; time in s, min or h as fits.
+std::string describe(const Figure& figure);
+/// "0.21 mm"
+std::string describeValue(const Figure& figure);
+
+/// A number in shortest form that reads back exactly, point as decimal sign, locale-free.
+std::string plainNumber(double value);
+
+}  // namespace waybench

@@ -1,0 +1,37 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "core/comparison/sweep.h"
+#include "core/project/project.h"
+
+namespace waybench {
+
+/// One printed row of the page's ledger, already rounded.
+struct PageRow {
+    std::string title, printed, machined, limit, ahead;
+    Figure printedFigure, machinedFigure;
+    LedgerRow::Ahead aheadRoute = LedgerRow::Ahead::not_ranked;
+};
+
+/// What stands on the one page, as plain data; app/page paints it. No number here that is not in the comparison.
+struct PageContent {
+    std::string title, projectTitle, partName, identification, author, date, documentType, sheet, programVersion, fileHash;
+    std::string verdict;
+    bool isDraft = false;
+    std::vector<std::string> reasons, requirement, wouldChange, risks, cautions, sources;
+    std::string printedRecipe, machinedRecipe;
+    std::vector<PageRow> rows;
+    std::vector<std::pair<std::string, std::string>> assumptions;  ///< name and value; most influential first
+    std::string decisionRule, bandMeaning;
+    /// what-if plot: deflection against a thickness
+    std::string plotTitle, plotAxis, plotAxisY;
+    std::vector<double> plotX;
+    std::vector<Figure> plotPrinted, plotMachined;
+    double plotLimit = 0, plotHere = 0;
+    std::vector<std::string> plotCrossings;
+};
+
+PageContent pageContent(const Project& project, const Comparison& comparison, const Sweep* whatIf, const Shop& shop);
+
+}  // namespace waybench

@@ -1,0 +1,40 @@
+#pragma once
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "core/bench/shop.h"
+#include "core/loadcase/load_case.h"
+#include "core/progress/task.h"
+#include "core/route/outcome.h"
+
+namespace waybench {
+
+/// The part as one route is asked to make it.
+struct RouteTask {
+    std::string partName;
+    std::shared_ptr<const Solid> solid;
+    LoadCase loadCase;
+};
+
+/// The small interface every way of making a part answers. A third route is one more implementation.
+class Route {
+public:
+    virtual ~Route() = default;
+    virtual RouteKind kind() const = 0;
+    /// Full answer. Draft must come within about 0.1 s of the standard's order for parts of fixture size.
+    /// @throws InputFault, Cancelled
+    virtual RouteOutcome evaluate(const RouteTask& part, Fidelity fidelity, const Task& task) const = 0;
+};
+
+/// A setting of a recipe or plan, described once for field, file, command line and help.
+struct SettingDescription {
+    std::string key, label;
+    Unit unit = Unit::none;
+    double minimum = 0, maximum = 0, standard = 0;
+    bool isWhole = false;                   ///< counts
+    std::vector<std::string> choices;       ///< for keys and enumerations; value is then text
+    std::string help;
+};
+
+}  // namespace waybench
