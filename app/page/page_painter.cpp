@@ -1,0 +1,218 @@
+#include "app/page/page_painter.h"
+
+#include <algorithm>
+
+#include "app/page/page_canvas.h"
+#include "app/page/page_picture.h"
+#include "app/page/page_plot.h"
+
+namespace waybench {
+
+namespace {
+
+constexpr double kMargin = 15;
+
+QString q(const std::string& s) {
+    return QString::fromStdString(s);
+}
+
+RouteMark markOf(Choice choice) {
+    return choice == Choice::printed    ? RouteMark::printed
+           : choice == Choice::machined ? RouteMark::machined
+                                        : RouteMark::neither;
+}
+
+double titleBlock(PageCanvas& c, double y, double width, const PageContent& p) {
+    c.setInk(c.ink.soft);
+    c.setFont(9);
+    c.line(QRectF(kMargin, y, width * 0.62, 4.2), q(p.documentType) + QStringLiteral("  ·  ") + q(p.projectTitle));
+    c.setInk(c.ink.text);
+    c.setFont(16, true);
+    c.line(QRectF(kMargin, y + 4, width * 0.62, 8), q(p.partName));
+    const std::pair<QString, std::string> fields[] = {{QStringLiteral("identification"), p.identification},
+                                                      {QStringLiteral("author"), p.author},
+                                                      {QStringLiteral("date of issue"), p.date},
+                                                      {QStringLiteral("sheet"), p.sheet}};
+    c.setFont(9);
+    double row = y;
+    for (const auto& [name, value] : fields) {
+        c.setInk(c.ink.soft);
+        c.line(QRectF(kMargin + width * 0.64, row, width * 0.15, 3.9), name);
+        c.setInk(c.ink.text);
+        c.line(QRectF(kMargin + width * 0.79, row, width * 0.21, 3.9), q(value), Qt::AlignRight | Qt::AlignVCenter);
+        row += 3.9;
+    }
+    c.rule(kMargin, y + 16.2, kMargin + width, y + 16.2, c.ink.text, 0.4);
+    return y + 17.6;
+}
+
+double verdictBlock(PageCanvas& c, double y, double width, const PageContent& p, const Comparison& comparison) {
+    c.setFont(12, true);
+    const double sentence = std::min(16.5, c.textHeight_mm(width - 13, q(p.verdict)) + 0.5);
+    c.setFont(9);
+    const int reasons = int(std::min<std::size_t>(2, p.reasons.size()));
+    const double height = sentence + reasons * 4.2 + 4;
+    c.fill(QRectF(kMargin, y, width, height), c.ink.wash);
+    c.setInk(c.ink.text);
+    paintRouteMark(c, QRectF(kMargin + 3, y + 2.6, 5, 5), markOf(comparison.verdict.choice));
+    c.setFont(12, true);
+    c.text(QRectF(kMargin + 11, y + 2, width - 13, sentence), q(p.verdict));
+    c.setFont(9);
+    for (int i = 0; i < reasons; ++i)
+        c.line(QRectF(kMargin + 11, y + 2 + sentence + i * 4.2, width - 13, 4.2),
+               QStringLiteral("–  ") + q(p.reasons[std::size_t(i)]));
+    return y + height + 2;
+}
+
+void heading(PageCanvas& c, double x, double y, double width, const QString& text) {
+    c.setFont(9, true);
+    c.setInk(c.ink.soft);
+    c.line(QRectF(x, y, width, 4.2), text);
+}
+
+/// Bulleted texts, each at most `linesEach` lines, as many as fit; returns the height used.
+double list(PageCanvas& c, const QRectF& box, const std::vector<std::string>& texts, int linesEach) {
+    c.setFont(9);
+    c.setInk(c.ink.text);
+    double y = box.top();
+    for (const std::string& text : texts) {
+        const double wanted =
+            std::min(linesEach * c.lineHeight_mm() + 0.1, c.textHeight_mm(box.width() - 3.5, q(text)) + 0.1);
+        if (y + wanted > box.bottom() + 0.2) break;
+        c.line(QRectF(box.left(), y, 3, c.lineHeight_mm()), QStringLiteral("–"));
+        y += c.text(QRectF(box.left() + 3.5, y, box.width() - 3.5, wanted), q(text));
+    }
+    return y - box.top();
+}
+
+double ledgerBlock(PageCanvas& c, double y, double width, const PageContent& p, int rows) {
+    const double left = kMargin, spine = width * 0.19, side = width * 0.265, ahead = width * 0.28;
+    const double printedX = left, spineX = left + side, machinedX = spineX + spine, aheadX = machinedX + side + 3;
+    constexpr double kRow = 4.35;
+    c.setFont(9, true);
+    c.setInk(c.ink.printed);
+    c.line(QRectF(printedX, y, side - 2, kRow), QStringLiteral("printed"), Qt::AlignRight | Qt::AlignVCenter);
+    c.setInk(c.ink.machined);
+    c.line(QRectF(machinedX + 2, y, side - 2, kRow), QStringLiteral("machined"));
+    c.setInk(c.ink.soft);
+    c.setFont(9);
+    c.line(QRectF(aheadX, y, ahead - 3, kRow), QStringLiteral("limit, or who is ahead"));
+    y += kRow + 0.2;
+    c.rule(left, y, left + width, y, c.ink.rule, 0.2);
+    y += 0.3;
+    int shown = 0;
+    for (const PageRow& row : p.rows) {
+        if (shown++ >= rows) break;
+        if (shown % 2 == 0) c.fill(QRectF(left, y, width, kRow), QColor(0xf8, 0xf8, 0xf6));
+        c.fill(QRectF(spineX, y, spine, kRow), c.ink.wash);
+        const bool printedAhead = row.aheadRoute == LedgerRow::Ahead::printed;
+        const bool machinedAhead = row.aheadRoute == LedgerRow::Ahead::machined;
+        c.setInk(c.ink.text);
+        c.setFont(9, printedAhead);
+        c.line(QRectF(printedX, y, side - 2, kRow), q(row.printed), Qt::AlignRight | Qt::AlignVCenter);
+        c.setFont(9);
+        c.line(QRectF(spineX, y, spine, kRow), q(row.title), Qt::AlignCenter);
+        c.setFont(9, machinedAhead);
+        c.line(QRectF(machinedX + 2, y, side - 2, kRow), q(row.machined));
+        if (printedAhead) paintRouteMark(c, QRectF(aheadX - 2.6, y + 1.2, 2, 2), RouteMark::printed);
+        if (machinedAhead) paintRouteMark(c, QRectF(aheadX - 2.6, y + 1.2, 2, 2), RouteMark::machined);
+        c.setFont(9);
+        c.setInk(c.ink.soft);
+        c.line(QRectF(aheadX + 0.6, y, ahead - 3, kRow), q(row.limit.empty() ? row.ahead : row.limit));
+        y += kRow;
+    }
+    c.rule(left, y + 0.2, left + width, y + 0.2, c.ink.rule, 0.2);
+    return y + 1.6;
+}
+
+void signatureBlock(PageCanvas& c, double y, double width) {
+    const QString roles[] = {QStringLiteral("prepared"), QStringLiteral("checked"), QStringLiteral("approved")};
+    for (int i = 0; i < 3; ++i) {
+        const double x = kMargin + i * width / 3;
+        c.rule(x, y, x + width / 3 - 4, y, c.ink.rule, 0.2);
+        c.setFont(9);
+        c.setInk(c.ink.soft);
+        c.line(QRectF(x, y + 0.3, width / 3 - 4, 4), roles[i] + QStringLiteral(": name, date, signature"));
+    }
+}
+
+std::string joined(const std::vector<std::string>& parts, const char* between) {
+    std::string all;
+    for (const std::string& part : parts)
+        all += (all.empty() ? "" : between) + part;
+    return all;
+}
+
+}  // namespace
+
+QSizeF sizeOf(Paper paper) {
+    return paper == Paper::a4 ? QSizeF(210, 297) : QSizeF(215.9, 279.4);
+}
+
+void paintPage(QPainter& painter, double devicePixelsPerMm, Paper paper, const PageContent& p,
+               const Comparison& comparison) {
+    const QSizeF size = sizeOf(paper);
+    const double width = size.width() - 2 * kMargin, bottom = size.height() - kMargin;
+    PageCanvas c(painter, devicePixelsPerMm);
+
+    // The foot is laid from below, the head from above; pictures and plot share what is left.
+    c.setFont(9);
+    const double lineHeight = c.lineHeight_mm();
+    const double footY = bottom - lineHeight, signY = footY - 6.2, smallHeight = 4 * lineHeight + 0.4;
+    const double smallY = signY - 11 - smallHeight;
+
+    double y = titleBlock(c, kMargin, width, p);
+    y = verdictBlock(c, y, width, p, comparison);
+
+    const int rows = int(std::min<std::size_t>(p.rows.size(), paper == Paper::a4 ? 14 : 12));
+    const double ledgerHeight = 4.35 * (rows + 1) + 2.2, risksHeight = 4.4 + 6 * lineHeight;
+    const double flexible = smallY - y - ledgerHeight - risksHeight - 4;
+    const double pictureHeight = flexible * 0.5, plotHeight = flexible - pictureHeight;
+
+    paintPagePictures(c, QRectF(kMargin, y, width * 0.62, pictureHeight - 2), comparison);
+    heading(c, kMargin + width * 0.65, y, width * 0.35, QStringLiteral("Must meet"));
+    list(c, QRectF(kMargin + width * 0.65, y + 4.4, width * 0.35, pictureHeight - 6), p.requirement, 4);
+    y += pictureHeight;
+
+    y = ledgerBlock(c, y, width, p, rows);
+
+    paintPagePlot(c, QRectF(kMargin, y, width * 0.56, plotHeight - 2), p);
+    const double right = kMargin + width * 0.6;
+    heading(c, right, y, width * 0.4, QStringLiteral("Assumptions, those that matter most first"));
+    std::vector<std::string> assumptions;
+    for (const auto& [name, value] : p.assumptions)
+        assumptions.push_back(name + ": " + value);
+    list(c, QRectF(right, y + 4.4, width * 0.4, plotHeight - 6), assumptions, 2);
+    y += plotHeight;
+
+    heading(c, kMargin, y, width * 0.48, QStringLiteral("Risks"));
+    list(c, QRectF(kMargin, y + 4.4, width * 0.48, risksHeight - 4.4), p.risks, 3);
+    heading(c, kMargin + width * 0.52, y, width * 0.48, QStringLiteral("What would change the verdict"));
+    list(c, QRectF(kMargin + width * 0.52, y + 4.4, width * 0.48, risksHeight - 4.4), p.wouldChange, 3);
+
+    c.rule(kMargin, smallY - 1, kMargin + width, smallY - 1, c.ink.rule, 0.2);
+    c.setInk(c.ink.text);
+    c.setFont(9);
+    double small = smallY;
+    small += c.text(QRectF(kMargin, small, width, lineHeight + 0.1), q(p.decisionRule + " " + p.bandMeaning));
+    small += c.text(QRectF(kMargin, small, width, 2 * lineHeight + 0.1), q("Cautions: " + joined(p.cautions, " ")));
+    c.text(QRectF(kMargin, small, width, lineHeight + 0.1), q("Sources: " + joined(p.sources, "; ")));
+
+    signatureBlock(c, signY, width);
+    c.setInk(c.ink.soft);
+    c.setFont(9);
+    c.line(QRectF(kMargin, footY, width, lineHeight),
+           q("Waybench " + p.programVersion + "  ·  project " + p.fileHash +
+             "  ·  relates only to this part and these settings  ·  end of document"));
+    if (p.isDraft) {
+        painter.save();
+        painter.translate(c.px(size.width() / 2), c.px(size.height() / 2));
+        painter.rotate(-55);
+        c.setFont(90, true);
+        painter.setPen(QColor(0, 0, 0, 26));
+        c.line(QRectF(-120, -25, 240, 50), QStringLiteral("DRAFT"), Qt::AlignCenter);
+        painter.restore();
+    }
+}
+
+}  // namespace waybench
