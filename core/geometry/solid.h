@@ -10,15 +10,15 @@ enum class SurfaceKind { plane, cylinder, other };
 
 /// A named stretch of a solid's surface.
 struct Face {
-    std::string name;                   ///< unique in its solid; family faces by meaning ("bore 1"), else "face 7"
+    std::string name;  ///< unique in its solid; family faces by meaning ("bore 1"), else "face 7"
     SurfaceKind kind = SurfaceKind::other;
-    Vec3 point = Vec3::Zero();          ///< plane: a point on it; cylinder: a point on the axis (middle of the face)
-    Vec3 direction = Vec3::Zero();      ///< plane: outward unit normal; cylinder: unit axis
-    double radius_mm = 0;               ///< cylinder only
-    bool isHollow = false;              ///< cylinder with material outside: a bore or an inner fillet
-    bool isFullTurn = false;            ///< cylinder that closes on itself: a hole or a boss
+    Vec3 point = Vec3::Zero();      ///< plane: a point on it; cylinder: a point on the axis (middle of the face)
+    Vec3 direction = Vec3::Zero();  ///< plane: outward unit normal; cylinder: unit axis
+    double radius_mm = 0;           ///< cylinder only
+    bool isHollow = false;          ///< cylinder with material outside: a bore or an inner fillet
+    bool isFullTurn = false;        ///< cylinder that closes on itself: a hole or a boss
     double area_mm2 = 0;
-    Vec3 centroid = Vec3::Zero();       ///< area centroid
+    Vec3 centroid = Vec3::Zero();  ///< area centroid
 };
 
 /// A closed body: outer surface with every facet belonging to one face. mm, part coordinates.
@@ -56,5 +56,8 @@ struct FaceSelector {
 /// planar face may therefore be taken in part only after the mesh was refined: see refinedForBox).
 /// @throws InputFault "face_not_found" naming the selector and the faces there are
 std::vector<std::uint32_t> select(const Solid& solid, const FaceSelector& selector);
+/// The same body with its facets cut along the six planes of the box, so that a box selector takes exactly the stretch
+/// of surface inside it. Closed when the solid was closed; faces keep their names and order.
+Solid refinedForBox(const Solid& solid, const Box3& box);
 
 }  // namespace waybench

@@ -14,6 +14,7 @@ struct Box3 {
         low = low.cwiseMin(p);
         high = high.cwiseMax(p);
     }
+    bool operator==(const Box3&) const = default;
     Vec3 size() const { return high - low; }
     Vec3 centre() const { return 0.5 * (low + high); }
     bool contains(const Vec3& p, double tolerance = 0) const {

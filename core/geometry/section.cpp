@@ -1,0 +1,230 @@
+#include "core/geometry/section.h"
+
+#include <algorithm>
+#include <numeric>
+
+namespace waybench {
+
+namespace {
+
+constexpr double kJustAbove_mm = 1e-7;
+constexpr double kClosableGap_mm = 1e-4;
+constexpr std::uint32_t kNone = UINT32_MAX;
+
+/// Facets by corner place rather than index (equal places count as one), and the facet edge opposite each edge.
+struct Adjacency {
+    std::vector<std::array<std::uint32_t, 3>> triangles;
+    std::vector<std::uint32_t> twin;  ///< of edge 3 * triangle + k, from corner k to k + 1
+};
+
+std::vector<std::uint32_t> firstWithSamePlace(const std::vector<Vec3>& vertices) {
+    std::vector<std::uint32_t> order(vertices.size()), first(vertices.size());
+    std::iota(order.begin(), order.end(), 0u);
+    std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
+        const Vec3 &p = vertices[a], &q = vertices[b];
+        if (p.x() != q.x()) return p.x() < q.x();
+        if (p.y() != q.y()) return p.y() < q.y();
+        if (p.z() != q.z()) return p.z() < q.z();
+        return a < b;
+    });
+    for (std::size_t i = 0; i < order.size(); ++i) {
+        const bool same = i > 0 && vertices[order[i]] == vertices[order[i - 1]];
+        first[order[i]] = same ? first[order[i - 1]] : order[i];
+    }
+    return first;
+}
+
+Adjacency adjacencyOf(const Mesh& mesh) {
+    Adjacency result;
+    const std::vector<std::uint32_t> first = firstWithSamePlace(mesh.vertices);
+    result.triangles.reserve(mesh.triangles.size());
+    for (const auto& t : mesh.triangles) {
+        const std::array<std::uint32_t, 3> n{first[t[0]], first[t[1]], first[t[2]]};
+        if (n[0] != n[1] && n[1] != n[2] && n[2] != n[0]) result.triangles.push_back(n);
+    }
+    struct Edge {
+        std::uint64_t key;
+        std::uint32_t id;
+    };
+    std::vector<Edge> forward, backward;
+    for (std::uint32_t t = 0; t < result.triangles.size(); ++t)
+        for (std::uint32_t k = 0; k < 3; ++k) {
+            const std::uint64_t a = result.triangles[t][k], b = result.triangles[t][(k + 1) % 3];
+            if (a < b)
+                forward.push_back({a << 32 | b, 3 * t + k});
+            else
+                backward.push_back({b << 32 | a, 3 * t + k});
+        }
+    const auto byKey = [](const Edge& a, const Edge& b) { return a.key != b.key ? a.key < b.key : a.id < b.id; };
+    std::sort(forward.begin(), forward.end(), byKey);
+    std::sort(backward.begin(), backward.end(), byKey);
+    result.twin.assign(result.triangles.size() * 3, kNone);
+    for (std::size_t i = 0, j = 0; i < forward.size() && j < backward.size();) {
+        if (forward[i].key == backward[j].key) {
+            result.twin[forward[i].id] = backward[j].id;
+            result.twin[backward[j].id] = forward[i].id;
+            ++i, ++j;
+        } else if (forward[i].key < backward[j].key) {
+            ++i;
+        } else {
+            ++j;
+        }
+    }
+    return result;
+}
+
+/// Joins open chains end to start where they nearly meet; drops what stays open.
+void closeChains(std::vector<Ring>& chains, std::vector<Ring>& rings) {
+    std::vector<bool> used(chains.size(), false);
+    for (std::size_t i = 0; i < chains.size(); ++i) {
+        if (used[i]) continue;
+        used[i] = true;
+        Ring ring = chains[i];
+        while ((ring.back() - ring.front()).norm() > kClosableGap_mm) {
+            std::size_t next = chains.size();
+            double nearest = kClosableGap_mm;
+            for (std::size_t j = 0; j < chains.size(); ++j) {
+                const double gap = used[j] ? 1e300 : (chains[j].front() - ring.back()).norm();
+                if (gap <= nearest) nearest = gap, next = j;
+            }
+            if (next == chains.size()) break;
+            used[next] = true;
+            ring.insert(ring.end(), chains[next].begin(), chains[next].end());
+        }
+        if ((ring.back() - ring.front()).norm() <= kClosableGap_mm && ring.size() > 3) {
+            ring.pop_back();
+            rings.push_back(std::move(ring));
+        }
+    }
+}
+
+}  // namespace
+
+std::vector<Region> sectionsAt(const Mesh& mesh, std::span<const double> heights_mm) {
+    std::vector<double> heights(heights_mm.begin(), heights_mm.end());
+    for (double& h : heights)
+        h += kJustAbove_mm;
+    const Adjacency adjacency = adjacencyOf(mesh);
+    const auto& triangles = adjacency.triangles;
+    const auto z = [&](std::uint32_t v) { return mesh.vertices[v].z(); };
+
+    // Facets per height, in one array: a facet is cut where lowest <= height < highest.
+    std::vector<std::array<std::uint32_t, 2>> cut(triangles.size());
+    std::vector<std::size_t> begin(heights.size() + 1, 0);
+    for (std::size_t t = 0; t < triangles.size(); ++t) {
+        const auto [low, high] = std::minmax({z(triangles[t][0]), z(triangles[t][1]), z(triangles[t][2])});
+        const auto from = std::lower_bound(heights.begin(), heights.end(), low);
+        const auto to = std::lower_bound(from, heights.end(), high);
+        cut[t] = {static_cast<std::uint32_t>(from - heights.begin()), static_cast<std::uint32_t>(to - heights.begin())};
+        for (std::uint32_t h = cut[t][0]; h < cut[t][1]; ++h)
+            ++begin[h + 1];
+    }
+    std::partial_sum(begin.begin(), begin.end(), begin.begin());
+    std::vector<std::uint32_t> cutFacets(begin.back());
+    std::vector<std::size_t> fill(begin.begin(), begin.end() - 1);
+    for (std::uint32_t t = 0; t < triangles.size(); ++t)
+        for (std::uint32_t h = cut[t][0]; h < cut[t][1]; ++h)
+            cutFacets[fill[h]++] = t;
+
+    std::vector<Region> sections(heights.size());
+    std::vector<std::uint32_t> visited(triangles.size(), kNone);
+    for (std::uint32_t h = 0; h < heights.size(); ++h) {
+        const double height = heights[h];
+        // The edge by which the cut leaves a facet climbs through the height, the one by which it enters falls:
+        // walked so, material lies left.
+        const auto edgeOf = [&](std::uint32_t t, bool climbing) {
+            for (std::uint32_t k = 0; k < 3; ++k) {
+                const bool aboveA = z(triangles[t][k]) > height, aboveB = z(triangles[t][(k + 1) % 3]) > height;
+                if (aboveA != aboveB && aboveB == climbing) return k;
+            }
+            return kNone;  // not reached: the facet is cut
+        };
+        const auto pointOn = [&](std::uint32_t t, std::uint32_t k) {
+            std::uint32_t a = triangles[t][k], b = triangles[t][(k + 1) % 3];
+            if (a > b) std::swap(a, b);  // the same point from both sides
+            const Vec3 &p = mesh.vertices[a], &q = mesh.vertices[b];
+            const double s = (height - p.z()) / (q.z() - p.z());
+            return Vec2(p.x() + s * (q.x() - p.x()), p.y() + s * (q.y() - p.y()));
+        };
+        std::vector<Ring> rings, chains;
+        const auto walk = [&](std::uint32_t start, Ring& ring) {
+            std::uint32_t t = start;
+            while (true) {
+                visited[t] = h;
+                const std::uint32_t k = edgeOf(t, true);
+                ring.push_back(pointOn(t, k));
+                const std::uint32_t over = adjacency.twin[3 * t + k];
+                if (over == kNone) return false;
+                t = over / 3;
+                if (visited[t] == h) return t == start;
+            }
+        };
+        bool anyOpen = false;
+        for (std::size_t i = begin[h]; i < begin[h + 1]; ++i) {  // open chains first, from their loose ends
+            const std::uint32_t t = cutFacets[i], k = edgeOf(t, false);
+            if (adjacency.twin[3 * t + k] != kNone) continue;
+            anyOpen = true;
+            Ring chain{pointOn(t, k)};
+            walk(t, chain);
+            chains.push_back(std::move(chain));
+        }
+        for (std::size_t i = begin[h]; i < begin[h + 1]; ++i) {
+            if (visited[cutFacets[i]] == h) continue;
+            Ring ring;
+            if (walk(cutFacets[i], ring) && ring.size() >= 3) rings.push_back(std::move(ring));
+        }
+        if (anyOpen) closeChains(chains, rings);
+        sections[h] = unionOf(std::vector<Region>{rings});
+    }
+    return sections;
+}
+
+Region shadowOf(const Mesh& mesh) {
+    // The facets that look upwards, projected, wind once around every place they cover; edges between two of them
+    // cancel. What is left winds around the shadow as often as it is covered: its non-zero union is the shadow.
+    const Adjacency adjacency = adjacencyOf(mesh);
+    const auto& triangles = adjacency.triangles;
+    std::vector<bool> up(triangles.size());
+    for (std::size_t t = 0; t < triangles.size(); ++t) {
+        const Vec3 &a = mesh.vertices[triangles[t][0]], &b = mesh.vertices[triangles[t][1]],
+                   &c = mesh.vertices[triangles[t][2]];
+        up[t] = (b.x() - a.x()) * (c.y() - a.y()) - (b.y() - a.y()) * (c.x() - a.x()) > 0;
+    }
+    struct Edge {
+        std::uint32_t from, to;
+    };
+    std::vector<Edge> rim;
+    for (std::uint32_t t = 0; t < triangles.size(); ++t) {
+        if (!up[t]) continue;
+        for (std::uint32_t k = 0; k < 3; ++k) {
+            const std::uint32_t twin = adjacency.twin[3 * t + k];
+            if (twin == kNone || !up[twin / 3]) rim.push_back({triangles[t][k], triangles[t][(k + 1) % 3]});
+        }
+    }
+    std::sort(rim.begin(), rim.end(),
+              [](const Edge& a, const Edge& b) { return a.from != b.from ? a.from < b.from : a.to < b.to; });
+    std::vector<bool> used(rim.size(), false);
+    std::vector<std::uint32_t> nextFrom(mesh.vertices.size(), kNone);
+    for (std::size_t i = rim.size(); i-- > 0;)
+        nextFrom[rim[i].from] = static_cast<std::uint32_t>(i);
+    Region rings;
+    for (std::size_t i = 0; i < rim.size(); ++i) {
+        if (used[i]) continue;
+        Ring ring;
+        std::size_t e = i;
+        while (true) {
+            used[e] = true;
+            ring.emplace_back(mesh.vertices[rim[e].from].head<2>());
+            const std::uint32_t v = rim[e].to;
+            std::uint32_t& next = nextFrom[v];
+            while (next != kNone && next < rim.size() && rim[next].from == v && used[next])
+                ++next;
+            if (next == kNone || next >= rim.size() || rim[next].from != v) break;
+            e = next;
+        }
+        if (ring.size() >= 3) rings.push_back(std::move(ring));
+    }
+    return unionOf(std::vector<Region>{rings});
+}
+
+}  // namespace waybench

@@ -1,0 +1,251 @@
+#include "core/geometry/solid.h"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <map>
+#include <stdexcept>
+
+#include "core/fault/input_fault.h"
+
+namespace waybench {
+
+namespace {
+
+constexpr double kBoxSlack_mm = 1e-6;
+constexpr double kPointSlack_mm = 0.05;
+constexpr double kAlikeNormals = 0.9;
+constexpr std::size_t kNamesInMessage = 24;
+
+std::string numberText(double value) {
+    char buffer[32];
+    const auto end = std::to_chars(buffer, buffer + sizeof buffer, value == 0 ? 0.0 : value).ptr;
+    return {buffer, end};
+}
+
+std::string pointText(const Vec3& p) {
+    return "(" + numberText(p.x()) + " " + numberText(p.y()) + " " + numberText(p.z()) + ")";
+}
+
+/// Distance from p to the nearest point of the triangle (Ericson, Real-Time Collision Detection, section 5.1.5).
+double distanceToTriangle(const Vec3& p, const Vec3& a, const Vec3& b, const Vec3& c) {
+    const Vec3 ab = b - a, ac = c - a, ap = p - a;
+    const double d1 = ab.dot(ap), d2 = ac.dot(ap);
+    if (d1 <= 0 && d2 <= 0) return ap.norm();
+    const Vec3 bp = p - b;
+    const double d3 = ab.dot(bp), d4 = ac.dot(bp);
+    if (d3 >= 0 && d4 <= d3) return bp.norm();
+    const double vc = d1 * d4 - d3 * d2;
+    if (vc <= 0 && d1 >= 0 && d3 <= 0) return (ap - d1 / (d1 - d3) * ab).norm();
+    const Vec3 cp = p - c;
+    const double d5 = ab.dot(cp), d6 = ac.dot(cp);
+    if (d6 >= 0 && d5 <= d6) return cp.norm();
+    const double vb = d5 * d2 - d1 * d6;
+    if (vb <= 0 && d2 >= 0 && d6 <= 0) return (ap - d2 / (d2 - d6) * ac).norm();
+    const double va = d3 * d6 - d5 * d4;
+    if (va <= 0 && d4 - d3 >= 0 && d5 - d6 >= 0) return (bp - (d4 - d3) / (d4 - d3 + d5 - d6) * (c - b)).norm();
+    const double whole = va + vb + vc;
+    return (ap - vb / whole * ab - vc / whole * ac).norm();
+}
+
+InputFault faceNotFound(const Solid& solid, const FaceSelector& selector) {
+    std::string there;
+    for (std::size_t i = 0; i < solid.faces.size() && i < kNamesInMessage; ++i)
+        there += (i ? ", '" : "'") + solid.faces[i].name + "'";
+    if (solid.faces.size() > kNamesInMessage)
+        there += " and " + std::to_string(solid.faces.size() - kNamesInMessage) + " more";
+    const char* wrong = selector.kind == FaceSelector::Kind::name  ? " does not exist"
+                        : selector.kind == FaceSelector::Kind::box ? " takes no facet of the surface"
+                                                                   : " touches no face of the surface";
+    return {"face_not_found", "", selector.text(), selector.text() + wrong,
+            there.empty() ? "the shape has no faces" : "choose one of the faces there are: " + there};
+}
+
+std::vector<std::uint32_t> facetsOfFace(const Solid& solid, std::uint32_t face) {
+    std::vector<std::uint32_t> taken;
+    for (std::uint32_t t = 0; t < solid.faceOfTriangle.size(); ++t)
+        if (solid.faceOfTriangle[t] == face) taken.push_back(t);
+    return taken;
+}
+
+/// Cuts every facet that the plane x[axis] = at crosses.
+void cutAt(Solid& solid, int axis, double at) {
+    auto& vertices = solid.mesh.vertices;
+    const auto sideOf = [&](std::uint32_t v) {
+        const double d = vertices[v][axis] - at;
+        return d > kBoxSlack_mm ? 1 : d < -kBoxSlack_mm ? -1 : 0;
+    };
+    std::map<std::pair<std::uint32_t, std::uint32_t>, std::uint32_t> made;
+    const auto cutPoint = [&](std::uint32_t a, std::uint32_t b) {
+        if (a > b) std::swap(a, b);
+        const auto [place, isNew] = made.try_emplace({a, b}, static_cast<std::uint32_t>(vertices.size()));
+        if (isNew) {
+            const Vec3 p = vertices[a], q = vertices[b];
+            Vec3 m = p + (at - p[axis]) / (q[axis] - p[axis]) * (q - p);
+            m[axis] = at;
+            vertices.push_back(m);
+        }
+        return place->second;
+    };
+    decltype(solid.mesh.triangles) triangles;
+    std::vector<std::uint32_t> faces;
+    const auto put = [&](std::uint32_t a, std::uint32_t b, std::uint32_t c, std::uint32_t face) {
+        triangles.push_back({a, b, c});
+        faces.push_back(face);
+    };
+    for (std::size_t i = 0; i < solid.mesh.triangles.size(); ++i) {
+        const auto t = solid.mesh.triangles[i];
+        const std::uint32_t face = solid.faceOfTriangle[i];
+        const int side[3] = {sideOf(t[0]), sideOf(t[1]), sideOf(t[2])};
+        const auto [low, high] = std::minmax({side[0], side[1], side[2]});
+        if (low != -1 || high != 1) {
+            put(t[0], t[1], t[2], face);
+            continue;
+        }
+        int k = 0;  // the corner that is alone on its side, or lies on the plane
+        for (int j = 0; j < 3; ++j) {
+            const bool onPlane = side[j] == 0;
+            const bool alone = side[j] != 0 && side[(j + 1) % 3] != side[j] && side[(j + 2) % 3] != side[j] &&
+                               side[(j + 1) % 3] != 0 && side[(j + 2) % 3] != 0;
+            if (onPlane || alone) k = j;
+        }
+        const std::uint32_t a = t[k], b = t[(k + 1) % 3], c = t[(k + 2) % 3];
+        if (side[k] == 0) {
+            const std::uint32_t m = cutPoint(b, c);
+            put(a, b, m, face);
+            put(a, m, c, face);
+        } else {
+            const std::uint32_t m = cutPoint(a, b), n = cutPoint(c, a);
+            put(a, m, n, face);
+            put(m, b, c, face);
+            put(m, c, n, face);
+        }
+    }
+    solid.mesh.triangles = std::move(triangles);
+    solid.faceOfTriangle = std::move(faces);
+}
+
+}  // namespace
+
+void measureFaces(Solid& solid) {
+    if (solid.faceOfTriangle.size() != solid.mesh.triangles.size())
+        throw std::logic_error("every facet must belong to a face");
+    struct Extent {
+        double low = 1e300, high = -1e300;
+    };
+    std::vector<Extent> extents(solid.faces.size());
+    for (Face& face : solid.faces) {
+        face.area_mm2 = 0;
+        face.centroid = Vec3::Zero();
+    }
+    for (std::size_t i = 0; i < solid.mesh.triangles.size(); ++i) {
+        Face& face = solid.faces.at(solid.faceOfTriangle[i]);
+        const auto& t = solid.mesh.triangles[i];
+        const Vec3 &a = solid.mesh.vertices[t[0]], &b = solid.mesh.vertices[t[1]], &c = solid.mesh.vertices[t[2]];
+        const double area = (b - a).cross(c - a).norm() / 2;
+        face.area_mm2 += area;
+        face.centroid += area * (a + b + c) / 3;
+        if (face.kind != SurfaceKind::cylinder) continue;
+        for (std::uint32_t v : t) {
+            const double along = face.direction.dot(solid.mesh.vertices[v] - face.point);
+            Extent& extent = extents[solid.faceOfTriangle[i]];
+            extent.low = std::min(extent.low, along);
+            extent.high = std::max(extent.high, along);
+        }
+    }
+    for (std::size_t f = 0; f < solid.faces.size(); ++f) {
+        Face& face = solid.faces[f];
+        if (!(face.area_mm2 > 0)) continue;
+        face.centroid /= face.area_mm2;
+        if (face.kind == SurfaceKind::cylinder)
+            face.point += 0.5 * (extents[f].low + extents[f].high) * face.direction;
+        else
+            face.point = face.centroid;
+    }
+}
+
+Solid transformed(const Solid& solid, const Mat3& rotation, const Vec3& shift) {
+    if (!(rotation.determinant() > 0)) throw std::logic_error("a body can be turned but not mirrored");
+    Solid result{transformed(solid.mesh, rotation, shift), solid.faceOfTriangle, solid.faces};
+    for (Face& face : result.faces) {
+        face.point = rotation * face.point + shift;
+        face.centroid = rotation * face.centroid + shift;
+        face.direction = rotation * face.direction;
+    }
+    return result;
+}
+
+FaceSelector FaceSelector::byName(std::string name) {
+    FaceSelector s;
+    s.name = std::move(name);
+    return s;
+}
+
+FaceSelector FaceSelector::byBox(const Vec3& low, const Vec3& high) {
+    FaceSelector s;
+    s.kind = Kind::box;
+    s.box.include(low);
+    s.box.include(high);
+    return s;
+}
+
+FaceSelector FaceSelector::byPoint(const Vec3& point, const Vec3& normal) {
+    FaceSelector s;
+    s.kind = Kind::point;
+    s.point = point;
+    s.normal = normal;
+    return s;
+}
+
+std::string FaceSelector::text() const {
+    if (kind == Kind::name) return "face '" + name + "'";
+    if (kind == Kind::box) return "box " + pointText(box.low) + " to " + pointText(box.high);
+    return "point " + pointText(point) + " facing " + pointText(normal);
+}
+
+std::vector<std::uint32_t> select(const Solid& solid, const FaceSelector& selector) {
+    const Mesh& mesh = solid.mesh;
+    std::vector<std::uint32_t> taken;
+    if (selector.kind == FaceSelector::Kind::name) {
+        for (std::uint32_t f = 0; f < solid.faces.size(); ++f)
+            if (solid.faces[f].name == selector.name) taken = facetsOfFace(solid, f);
+    } else if (selector.kind == FaceSelector::Kind::box) {
+        for (std::uint32_t t = 0; t < mesh.triangles.size(); ++t) {
+            bool inside = true;
+            for (std::uint32_t v : mesh.triangles[t])
+                inside = inside && selector.box.contains(mesh.vertices[v], kBoxSlack_mm);
+            if (inside) taken.push_back(t);
+        }
+    } else {
+        const double length = selector.normal.norm();
+        std::uint32_t best = UINT32_MAX;
+        double bestDistance = kPointSlack_mm, bestAgreement = -1;
+        for (std::uint32_t t = 0; t < mesh.triangles.size() && length > 0; ++t) {
+            const double agreement = normalOf(mesh, t).dot(selector.normal) / length;
+            if (!(agreement > kAlikeNormals)) continue;
+            const auto& c = mesh.triangles[t];
+            const double distance =
+                distanceToTriangle(selector.point, mesh.vertices[c[0]], mesh.vertices[c[1]], mesh.vertices[c[2]]);
+            const bool nearer = distance < bestDistance - 1e-9;
+            if (nearer || (distance <= bestDistance + 1e-9 && agreement > bestAgreement + 1e-12)) {
+                best = t;
+                bestDistance = std::min(distance, bestDistance);
+                bestAgreement = agreement;
+            }
+        }
+        if (best != UINT32_MAX) taken = facetsOfFace(solid, solid.faceOfTriangle[best]);
+    }
+    if (taken.empty()) throw faceNotFound(solid, selector);
+    return taken;
+}
+
+Solid refinedForBox(const Solid& solid, const Box3& box) {
+    Solid result = solid;
+    for (int axis = 0; axis < 3; ++axis) {
+        cutAt(result, axis, box.low[axis]);
+        cutAt(result, axis, box.high[axis]);
+    }
+    return result;
+}
+
+}  // namespace waybench
