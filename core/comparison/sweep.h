@@ -51,6 +51,8 @@ struct Sized {
 std::optional<Sized> solveForLimit(const Part& part, const std::filesystem::path& folder, const Shop& shop,
                                    const std::string& tariff, const Variable& variable, RouteKind route, double from,
                                    double to, Fidelity fidelity, const Task& task);
+/// Points, crossings of every ranked question and the solved-for values; schema-free, same number rules as comparisonJson.
+std::string sweepJson(const Sweep& sweep, const std::optional<Sized>& printed, const std::optional<Sized>& machined);
 std::string sweepCsv(const Sweep& sweep);   ///< RFC 4180, point, units in the header
 
 }  // namespace waybench

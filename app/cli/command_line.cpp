@@ -1,0 +1,286 @@
+#include "app/cli/command_line.h"
+
+#include <QFile>
+#include <QSaveFile>
+#include <cstdio>
+#include <exception>
+#include <iostream>
+
+#include "app/cli/command_options.h"
+#include "app/page/page_pdf.h"
+#include "core/comparison/sweep.h"
+#include "core/fault/input_fault.h"
+#include "core/project/project.h"
+#include "core/quantity/quantity_text.h"
+#include "core/report/page_content.h"
+
+#ifndef WAYBENCH_VERSION
+#define WAYBENCH_VERSION "0"
+#endif
+
+namespace waybench {
+
+namespace {
+
+const char* const kHelp = R"(Waybench: print it or machine it? Compares both ways to make a fixture part.
+
+  waybench rig.waybench                                          open the window
+  waybench compare rig.waybench --part "encoder arm" --json -    figures, ledger and verdict as JSON
+  waybench sweep rig.waybench --part "encoder arm" --vary thickness --from 4 --to 16 --points 13 --csv -
+  waybench report rig.waybench --part "encoder arm" --pdf arm.pdf
+  waybench check rig.waybench
+
+Commands
+  compare PROJECT --part NAME   both routes of one part; without --json a short text
+      --json FILE               write the comparison document; - is standard output
+      --set WHAT=NUMBER         change a dimension or setting first, as 'sweep --vary' names it; may be repeated
+      --draft                   coarse and quick
+  sweep PROJECT --part NAME --vary WHAT --from A --to B --points N
+      --csv FILE                table of all figures; - is standard output
+      --json FILE               points, crossings and the solved-for value of each route
+      --draft                   coarse and quick
+  report PROJECT --part NAME --pdf FILE    the one page
+      --paper a4|letter         default a4
+      --set WHAT=NUMBER         as above
+  check PROJECT                 read everything, build every shape, bind every load
+  parts PROJECT                 names of the parts, one a line
+  variables PROJECT --part NAME what can be varied: name, range, unit
+
+  --help, --version
+
+Exit status: 0 good, 1 the input is at fault, 2 the call is wrong, 3 an error of Waybench itself.
+Figures are estimates for planning. The machines' manuals, material safety sheets and local rules take precedence.
+)";
+
+/// Standard output for "-", else an atomically written file.
+void writeText(const std::string& target, const std::string& text) {
+    if (target == "-") {
+        std::fwrite(text.data(), 1, text.size(), stdout);
+        if (std::fflush(stdout) != 0)
+            throw InputFault("cannot_write", "standard output", "", "cannot be written", "check what it is piped into");
+        return;
+    }
+    QSaveFile out(QString::fromStdString(target));
+    if (!out.open(QIODevice::WriteOnly) || out.write(text.data(), qint64(text.size())) != qint64(text.size()) ||
+        !out.commit())
+        throw InputFault("cannot_write", target, "", "cannot be written: " + out.errorString().toStdString(),
+                         "choose a folder you may write to");
+}
+
+struct Opened {
+    Project project;
+    Shop shop;
+    Part part;
+};
+
+std::string onlyFile(const CommandOptions& options) {
+    if (options.positional().size() != 1) throw UsageFault("name one project file");
+    return options.positional().front();
+}
+
+Project openProject(const std::string& file) {
+    ReadReport report;
+    Project project = readProject(file, &report);
+    for (const std::string& note : report.notes)
+        std::cerr << file << ": note: " << note << '\n';
+    return project;
+}
+
+/// The project, the workshop, and the asked part with every --set applied.
+Opened open(const CommandOptions& options) {
+    Opened opened{openProject(onlyFile(options)), readShop(resourceFolder()), {}};
+    opened.part = opened.project.part(options.required("part", "\"encoder arm\""));
+    for (const std::string& setting : options.all("set")) {
+        const auto equals = setting.find('=');
+        if (equals == std::string::npos) throw UsageFault("write --set WHAT=NUMBER, for example --set thickness=8");
+        const Variable variable = variableNamed(variablesOf(opened.part, opened.shop), setting.substr(0, equals));
+        opened.part = with(opened.part, variable, parseQuantity(setting.substr(equals + 1), variable.unit));
+    }
+    return opened;
+}
+
+Fidelity fidelityOf(const CommandOptions& options) {
+    return options.has("draft") ? Fidelity::draft : Fidelity::standard;
+}
+
+Comparison compareOpened(const Opened& o, Fidelity fidelity) {
+    return compare(o.part, o.project.folder(), o.shop, o.project.tariff, fidelity, Task());
+}
+
+void printShort(const Comparison& c) {
+    std::cout << c.part.name << ": " << c.verdict.sentence << '\n';
+    for (const std::string& reason : c.verdict.reasons)
+        std::cout << "  - " << reason << '\n';
+    for (const LedgerRow& row : c.ledger)
+        std::cout << "  " << row.title << ": printed " << describe(row.printed) << ", machined "
+                  << describe(row.machined) << (row.aheadText.empty() ? "" : "; " + row.aheadText) << '\n';
+    for (const RouteOutcome* outcome : {&c.printed, &c.machined})
+        for (const RouteWarning& w : outcome->warnings)
+            std::cout << "  " << nameOf(outcome->kind) << " (" << nameOf(w.severity) << "): " << w.text << '\n';
+}
+
+int compareCommand(const QStringList& arguments) {
+    const CommandOptions options(arguments, {"part", "json", "set"}, {"draft"});
+    const Opened opened = open(options);
+    const Comparison comparison = compareOpened(opened, fidelityOf(options));
+    if (const auto target = options.value("json"))
+        writeText(*target, comparisonJson(comparison));
+    else
+        printShort(comparison);
+    return kGood;
+}
+
+int sweepCommand(const QStringList& arguments) {
+    const CommandOptions options(arguments, {"part", "vary", "from", "to", "points", "csv", "json", "set"}, {"draft"});
+    const std::string what = options.required("vary", "thickness");
+    const double from = options.number("from", "4"), to = options.number("to", "16");
+    const double points = options.has("points") ? options.number("points", "13") : 13;
+    if (!(from < to)) throw UsageFault("--from must be below --to");
+    if (points < 2 || points > 1000 || points != double(int(points)))
+        throw UsageFault("--points must be a whole number from 2 to 1000");
+    if (!options.has("csv") && !options.has("json"))
+        throw UsageFault("say where to: --csv FILE or --json FILE, - is standard output");
+    const Opened opened = open(options);
+    const Variable variable = variableNamed(variablesOf(opened.part, opened.shop), what);
+    const Sweep result = sweep(opened.part, opened.project.folder(), opened.shop, opened.project.tariff, variable, from,
+                               to, int(points), fidelityOf(options), Task());
+    if (const auto target = options.value("csv")) writeText(*target, sweepCsv(result));
+    if (const auto target = options.value("json")) {
+        std::map<RouteKind, std::optional<Sized>> sized;
+        for (const RouteKind route : {RouteKind::printed, RouteKind::machined})
+            sized[route] = solveForLimit(opened.part, opened.project.folder(), opened.shop, opened.project.tariff,
+                                         variable, route, from, to, fidelityOf(options), Task());
+        writeText(*target, sweepJson(result, sized[RouteKind::printed], sized[RouteKind::machined]));
+    }
+    return kGood;
+}
+
+/// Range of the page's what-if: a factor of two about the present value, inside the dimension's own range.
+std::optional<Sweep> pageSweep(const Opened& o, const Comparison& comparison) {
+    const std::vector<Variable> variables = variablesOf(comparison.part, o.shop);
+    if (variables.empty() || variables.front().unit != Unit::millimetre) return std::nullopt;
+    const Variable& v = variables.front();
+    const double from = std::max(v.minimum, v.current * 0.5), to = std::min(v.maximum, v.current * 2.0);
+    if (!(from < to)) return std::nullopt;
+    return sweep(comparison.part, o.project.folder(), o.shop, o.project.tariff, v, from, to, 7, Fidelity::draft,
+                 Task());
+}
+
+int reportCommand(const QStringList& arguments) {
+    const CommandOptions options(arguments, {"part", "pdf", "paper", "set"}, {});
+    const std::string target = options.required("pdf", "part.pdf");
+    const std::string paper = options.value("paper").value_or("a4");
+    if (paper != "a4" && paper != "letter") throw UsageFault("--paper is a4 or letter");
+    const Opened opened = open(options);
+    const Comparison comparison = compareOpened(opened, Fidelity::standard);
+    const auto whatIf = pageSweep(opened, comparison);
+    const PageContent content = pageContent(opened.project, comparison, whatIf ? &*whatIf : nullptr, opened.shop);
+    writePagePdf(QString::fromStdString(target), paper == "a4" ? Paper::a4 : Paper::letter, content, comparison);
+    std::cerr << target << ": " << comparison.verdict.sentence << '\n';
+    return kGood;
+}
+
+int checkCommand(const QStringList& arguments) {
+    const CommandOptions options(arguments, {}, {});
+    const Project project = openProject(onlyFile(options));
+    const Shop shop = readShop(resourceFolder());
+    if (project.parts.empty())
+        throw InputFault("no_parts", project.file.string(), "parts", "the project has no part", "add one part");
+    shop.tariff(project.tariff);
+    for (const Part& part : project.parts) {
+        try {
+            for (const DimensionValues* overrides : {&part.printedDimensions, &part.machinedDimensions})
+                bind(part.loadCase, buildSolid(withDimensions(part.shape, *overrides), project.folder()));
+            shop.printingMaterial(part.recipe.material);
+            shop.printer(part.recipe.printer);
+            shop.stockMaterial(part.plan.material);
+            shop.mill(part.plan.mill);
+        } catch (const InputFault& fault) {
+            throw fault.within("part '" + part.name + "'").inFile(project.file.string());
+        }
+    }
+    std::cout << project.file.string() << ": " << project.parts.size() << " parts, all good\n";
+    return kGood;
+}
+
+int partsCommand(const QStringList& arguments) {
+    const CommandOptions options(arguments, {}, {});
+    for (const Part& part : openProject(onlyFile(options)).parts)
+        std::cout << part.name << '\n';
+    return kGood;
+}
+
+int variablesCommand(const QStringList& arguments) {
+    const CommandOptions options(arguments, {"part", "set"}, {});
+    const Opened opened = open(options);
+    for (const Variable& v : variablesOf(opened.part, opened.shop))
+        std::cout << v.name << '\t' << plainNumber(v.minimum) << " to " << plainNumber(v.maximum) << '\t'
+                  << symbolOf(v.unit) << "\tnow " << plainNumber(v.current) << '\n';
+    return kGood;
+}
+
+using Command = int (*)(const QStringList&);
+
+const std::map<std::string, Command>& commands() {
+    static const std::map<std::string, Command> all = {{"compare", compareCommand}, {"sweep", sweepCommand},
+                                                       {"report", reportCommand},   {"check", checkCommand},
+                                                       {"parts", partsCommand},     {"variables", variablesCommand}};
+    return all;
+}
+
+int guarded(Command command, const QStringList& rest) {
+    try {
+        return command(rest);
+    } catch (const UsageFault& fault) {
+        std::cerr << "waybench: " << fault.what() << "; see waybench --help\n";
+        return kUsage;
+    } catch (const InputFault& fault) {
+        std::cerr << "waybench: " << fault.what() << '\n';
+        return kInputAtFault;
+    } catch (const std::bad_alloc&) {
+        std::cerr << "waybench: not enough memory for this part; use a coarser file or --draft\n";
+        return kInputAtFault;
+    } catch (const std::exception& defect) {
+        std::cerr << "waybench: internal error: " << defect.what() << "; please report it with the project file\n";
+        return kInternal;
+    }
+}
+
+}  // namespace
+
+bool isCommand(const QStringList& arguments) {
+    if (arguments.isEmpty()) return false;
+    const std::string first = arguments.front().toStdString();
+    if (commands().count(first)) return true;
+    // An option alone is a command line call; a word that is no file and no option falls to the window, which says so.
+    return first == "--help" || first == "-h" || first == "--version" || (first.size() > 1 && first[0] == '-');
+}
+
+bool needsPainting(const QStringList& arguments) {
+    return !arguments.isEmpty() && arguments.front() == "report";
+}
+
+int runCommand(const QStringList& arguments) {
+    const std::string first = arguments.front().toStdString();
+    if (first == "--help" || first == "-h") {
+        std::cout << kHelp;
+        return kGood;
+    }
+    if (first == "--version") {
+        std::cout << "waybench " WAYBENCH_VERSION "\n";
+        return kGood;
+    }
+    const auto it = commands().find(first);
+    if (it == commands().end()) {
+        std::cerr << "waybench: unknown option '" << first << "'; see waybench --help\n";
+        return kUsage;
+    }
+    const QStringList rest = arguments.mid(1);
+    if (rest.contains(QStringLiteral("--help"))) {
+        std::cout << kHelp;
+        return kGood;
+    }
+    return guarded(it->second, rest);
+}
+
+}  // namespace waybench
