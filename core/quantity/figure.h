@@ -29,11 +29,11 @@ struct Figure {
     static Figure relative(double value, double below, double above, Unit unit, Origin origin = Origin::computed,
                            std::string note = {});
 
-    Figure named(std::string newNote) const;                ///< same figure, other note
-    Figure times(double factor) const;                      ///< bounds scaled (swapped when negative), unit kept
-    Figure in(Unit newUnit, double factor) const;           ///< scaled into another unit
-    Figure widened(double below, double above) const;       ///< extra independent relative uncertainty, root-sum-square
-    double relativeBelow() const;                           ///< (value-low)/|value|, 0 for value 0
+    Figure named(std::string newNote) const;           ///< same figure, other note
+    Figure times(double factor) const;                 ///< bounds scaled (swapped when negative), unit kept
+    Figure in(Unit newUnit, double factor) const;      ///< scaled into another unit
+    Figure widened(double below, double above) const;  ///< extra independent relative uncertainty, root-sum-square
+    double relativeBelow() const;                      ///< (value-low)/|value|, 0 for value 0
     double relativeAbove() const;
 };
 

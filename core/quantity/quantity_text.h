@@ -10,14 +10,19 @@ namespace waybench {
 ///
 /// Accepts "2 kN", "0,05 mm", "1/8 in", "40 min", "120-2*6", "1e3", "3 kgf", "(2+1)*4 mm", "1 h 20 min".
 /// A number without unit is in `unit`. One separator is always decimal ("1,234" and "1.234" both mean 1.234);
-/// a text with both comma and point, or with a repeated separator, is refused as ambiguous, never guessed.
+/// a text with both comma and point, or a number with a repeated separator, is refused as ambiguous, never guessed.
+/// A unit behind a fraction belongs to the whole fraction (1/8 in is an eighth of an inch), "1 1/2 in" is one and a
+/// half; a bare number beside a quantity is in `unit`; a percentage or a ratio is no length.
 /// @return the value in `unit`
 /// @throws InputFault "quantity_empty", "quantity_unreadable", "quantity_ambiguous", "quantity_wrong_dimension",
 ///         "quantity_not_finite" with a sentence that says what would be right
 double parseQuantity(std::string_view text, Unit unit);
 
-/// Digits of a figure by its band: two significant digits of the larger one-sided deviation decide the last place
-/// (JCGM 100, 7.2.6: at most two digits of uncertainty); exact figures get six significant digits at most.
+/// Digits of a figure by its band: the larger one-sided deviation decides the last place. Both of its leading digits
+/// count while they are below 25 (a deviation of 0.18 keeps two decimals), otherwise only the first (0.4 keeps one:
+/// 12.3456 +- 0.4 is 12.3). JCGM 100, 7.2.6 allows at most two digits of uncertainty; the threshold 25 is common
+/// practice, no source. A value whose band excludes zero keeps at least one significant digit. Exact figures get six
+/// significant digits at most.
 struct RoundedFigure {
     std::string value, low, high;  ///< same number of decimals, decimal point, no unit
     int decimals = 0;
