@@ -9,10 +9,10 @@ namespace waybench::machined {
 /// What the user decides about machining; everything else is planned from the shape.
 struct Plan {
     std::string material = "al-6082", mill = "light-gantry";
-    double stockMargin_mm = 5;          ///< left around the outline when the part is cut from a plate
-    double finishAllowance_mm = 0.15;   ///< left on walls for the last pass
-    double smallestTool_mm = 0;         ///< 0 = whatever the rack has
-    bool tabs = true;                   ///< hold the part in its plate by tabs
+    double stockMargin_mm = 5;         ///< left around the outline when the part is cut from a plate
+    double finishAllowance_mm = 0.15;  ///< left on walls for the last pass
+    double smallestTool_mm = 0;        ///< 0 = whatever the rack has
+    bool tabs = true;                  ///< hold the part in its plate by tabs
     bool surfaceLevelling = false;
     bool operator==(const Plan&) const = default;
 };
