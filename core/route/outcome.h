@@ -12,15 +12,30 @@ namespace waybench {
 
 /// The questions both routes answer. A new row of the ledger is one entry here and one in question.cpp.
 enum class Question {
-    deflection, deflection_max, stiffness, strength_margin, temperature_margin,
-    mass, machine_time, hands_on_time, elapsed_time,
-    process_energy, embodied_energy, carbon, cost, stock, waste, accuracy, hole_accuracy, setups
+    deflection,
+    deflection_max,
+    stiffness,
+    strength_margin,
+    temperature_margin,
+    mass,
+    machine_time,
+    hands_on_time,
+    elapsed_time,
+    process_energy,
+    embodied_energy,
+    carbon,
+    cost,
+    stock,
+    waste,
+    accuracy,
+    hole_accuracy,
+    setups
 };
 
 struct QuestionText {
     Question question;
-    std::string key;        ///< JSON key: "deflection"
-    std::string title;      ///< ledger: "deflection"
+    std::string key;    ///< JSON key: "deflection"
+    std::string title;  ///< ledger: "deflection"
     Unit unit;
     bool smallerIsBetter;
     bool isRanked;          ///< takes part in the ranking by weights
@@ -43,16 +58,16 @@ enum class Severity { note, caution, blocking };
 const char* nameOf(Severity severity);
 
 struct RouteWarning {
-    std::string code;       ///< stable: "undercut", "overhang", "corner_radius"
+    std::string code;  ///< stable: "undercut", "overhang", "corner_radius"
     Severity severity = Severity::note;
-    std::string text;       ///< what, where, remedy
+    std::string text;  ///< what, where, remedy
 };
 
 /// An assumption somebody can dispute.
 struct Assumption {
-    std::string name;       ///< "modulus in the layer"
+    std::string name;  ///< "modulus in the layer"
     Figure figure;
-    std::string effectOn;   ///< what it moves most: "deflection"
+    std::string effectOn;  ///< what it moves most: "deflection"
 };
 
 enum class RouteKind { printed, machined };
@@ -64,21 +79,23 @@ const char* nameOf(RouteKind kind);
 struct RouteOutcome {
     RouteKind kind = RouteKind::printed;
     bool feasible = true;
-    std::string recipe;                      ///< one line: "PETG, 0.2 mm layers, 3 walls, 30 % gyroid, stands on -z"
+    std::string recipe;  ///< one line: "PETG, 0.2 mm layers, 3 walls, 30 % gyroid, stands on -z"
     std::map<Question, Figure> figures;
     std::map<Question, std::string> workings;  ///< formula with this part's numbers and its source, per question
     std::vector<Step> steps;
     std::vector<RouteWarning> warnings;
-    std::vector<Assumption> assumptions;     ///< most influential first
+    std::vector<Assumption> assumptions;                  ///< most influential first
     std::vector<std::pair<std::string, Figure>> details;  ///< further breakdown: energy by phase, layers, support share
-    std::shared_ptr<const Solid> solid;      ///< the shape this route makes
+    std::shared_ptr<const Solid> solid;                   ///< the shape this route makes
     std::shared_ptr<const StructureAnswer> structure;
     std::vector<std::string> cautions;
 
     const Figure& at(Question q) const { return figures.at(q); }
 };
 
-/// Fills machine_time, hands_on_time, elapsed_time from the steps, with shared relative bands.
+/// Fills machine_time, hands_on_time, elapsed_time from the steps, with relative bands whose causes the steps share.
+/// In the elapsed time the hands-on band applies where a person and not the machine sets the pace, the machine's band
+/// to the rest (waiting included).
 void setTimes(RouteOutcome& outcome, double below, double above, double handsOnBelow, double handsOnAbove);
 /// Sets feasible from the warnings and verifies the invariants. @throws std::logic_error naming the broken one
 void checkOutcome(RouteOutcome& outcome);

@@ -1,0 +1,106 @@
+#include "core/route/outcome.h"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "core/quantity/quantity_text.h"
+
+namespace waybench {
+
+namespace {
+
+constexpr double kTimeSlack_s = 0.1;
+constexpr double kMassSlack_g = 0.1;
+
+[[noreturn]] void broken(const std::string& what) {
+    throw std::logic_error("route outcome: " + what);
+}
+
+void checkFigure(const std::string& name, const Figure& f) {
+    if (!std::isfinite(f.value) || !std::isfinite(f.low) || !std::isfinite(f.high))
+        broken("'" + name + "' is not finite");
+    if (f.low > f.value || f.value > f.high) broken("'" + name + "' lies outside its bounds");
+}
+
+void checkSum(const RouteOutcome& outcome, Question question, double sum_s) {
+    const double figure_s = outcome.at(question).value;
+    if (std::abs(figure_s - sum_s) > kTimeSlack_s)
+        broken("the steps add up to " + plainNumber(sum_s) + " s, " + textOf(question).key + " is " +
+               plainNumber(figure_s) + " s");
+}
+
+void checkSteps(const RouteOutcome& outcome) {
+    double elapsed = 0, machine = 0, handsOn = 0;
+    for (const Step& step : outcome.steps) {
+        for (const double part : {step.seconds, step.machine_seconds, step.hands_on_seconds})
+            if (!std::isfinite(part) || part < 0) broken("step '" + step.name + "' has a time that is no time");
+        elapsed += step.seconds;
+        machine += step.machine_seconds;
+        handsOn += step.hands_on_seconds;
+    }
+    checkSum(outcome, Question::elapsed_time, elapsed);
+    checkSum(outcome, Question::machine_time, machine);
+    checkSum(outcome, Question::hands_on_time, handsOn);
+}
+
+}  // namespace
+
+const char* nameOf(Severity severity) {
+    switch (severity) {
+        case Severity::note:
+            return "note";
+        case Severity::caution:
+            return "caution";
+        case Severity::blocking:
+            return "blocking";
+    }
+    return "note";
+}
+
+const char* nameOf(RouteKind kind) {
+    return kind == RouteKind::printed ? "printed" : "machined";
+}
+
+void setTimes(RouteOutcome& outcome, double below, double above, double handsOnBelow, double handsOnAbove) {
+    double elapsed = 0, machine = 0, handsOn = 0, bound = 0;
+    for (const Step& step : outcome.steps) {
+        elapsed += step.seconds;
+        machine += step.machine_seconds;
+        handsOn += step.hands_on_seconds;
+        bound += std::min(step.hands_on_seconds, std::max(0.0, step.seconds - step.machine_seconds));
+    }
+    const double other = elapsed - bound;
+    outcome.figures[Question::machine_time] =
+        Figure::relative(machine, below, above, Unit::second, Origin::computed, "sum over the steps");
+    outcome.figures[Question::hands_on_time] =
+        Figure::relative(handsOn, handsOnBelow, handsOnAbove, Unit::second, Origin::computed, "sum over the steps");
+    outcome.figures[Question::elapsed_time] =
+        Figure::bounded(elapsed, std::min(elapsed, other * (1 - below) + bound * (1 - handsOnBelow)),
+                        std::max(elapsed, other * (1 + above) + bound * (1 + handsOnAbove)), Unit::second,
+                        Origin::computed, "sum over the steps");
+}
+
+void checkOutcome(RouteOutcome& outcome) {
+    outcome.feasible = std::none_of(outcome.warnings.begin(), outcome.warnings.end(),
+                                    [](const RouteWarning& w) { return w.severity == Severity::blocking; });
+    for (const QuestionText& text : questions()) {
+        const auto found = outcome.figures.find(text.question);
+        if (found == outcome.figures.end()) broken("'" + text.key + "' is not answered");
+        checkFigure(text.key, found->second);
+        if (found->second.unit != text.unit)
+            broken("'" + text.key + "' is in " + std::string(symbolOf(found->second.unit)) + " and not in " +
+                   std::string(symbolOf(text.unit)));
+    }
+    for (const auto& [name, figure] : outcome.details)
+        checkFigure(name, figure);
+    for (const Assumption& assumption : outcome.assumptions)
+        checkFigure(assumption.name, assumption.figure);
+    checkSteps(outcome);
+    const double apart =
+        outcome.at(Question::stock).value - outcome.at(Question::mass).value - outcome.at(Question::waste).value;
+    if (std::abs(apart) > kMassSlack_g)
+        broken("stock and the sum of mass and waste differ by " + plainNumber(apart) + " g");
+}
+
+}  // namespace waybench
