@@ -11,8 +11,8 @@ using Ring = std::vector<Vec2>;
 using Region = std::vector<Ring>;
 
 double signedArea(const Ring& ring);
-double areaOf(const Region& region);        ///< mm2, holes deducted
-double perimeterOf(const Ring& ring);       ///< closed length, mm
+double areaOf(const Region& region);   ///< mm2, holes deducted
+double perimeterOf(const Ring& ring);  ///< closed length, mm
 double perimeterOf(const Region& region);
 bool contains(const Region& region, const Vec2& p);
 

@@ -3,13 +3,14 @@
 #include <algorithm>
 #include <numeric>
 
+#include "core/geometry/adjacency.h"
+
 namespace waybench {
 
 namespace {
 
 constexpr double kJustAbove_mm = 1e-7;
 constexpr double kClosableGap_mm = 1e-4;
-constexpr std::uint32_t kNone = UINT32_MAX;
 
 /// Facets by corner place rather than index (equal places count as one), and the facet edge opposite each edge.
 struct Adjacency {
@@ -17,59 +18,15 @@ struct Adjacency {
     std::vector<std::uint32_t> twin;  ///< of edge 3 * triangle + k, from corner k to k + 1
 };
 
-std::vector<std::uint32_t> firstWithSamePlace(const std::vector<Vec3>& vertices) {
-    std::vector<std::uint32_t> order(vertices.size()), first(vertices.size());
-    std::iota(order.begin(), order.end(), 0u);
-    std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
-        const Vec3 &p = vertices[a], &q = vertices[b];
-        if (p.x() != q.x()) return p.x() < q.x();
-        if (p.y() != q.y()) return p.y() < q.y();
-        if (p.z() != q.z()) return p.z() < q.z();
-        return a < b;
-    });
-    for (std::size_t i = 0; i < order.size(); ++i) {
-        const bool same = i > 0 && vertices[order[i]] == vertices[order[i - 1]];
-        first[order[i]] = same ? first[order[i - 1]] : order[i];
-    }
-    return first;
-}
-
 Adjacency adjacencyOf(const Mesh& mesh) {
     Adjacency result;
-    const std::vector<std::uint32_t> first = firstWithSamePlace(mesh.vertices);
+    const std::vector<std::uint32_t> first = firstAtSamePlace(mesh.vertices);
     result.triangles.reserve(mesh.triangles.size());
     for (const auto& t : mesh.triangles) {
         const std::array<std::uint32_t, 3> n{first[t[0]], first[t[1]], first[t[2]]};
         if (n[0] != n[1] && n[1] != n[2] && n[2] != n[0]) result.triangles.push_back(n);
     }
-    struct Edge {
-        std::uint64_t key;
-        std::uint32_t id;
-    };
-    std::vector<Edge> forward, backward;
-    for (std::uint32_t t = 0; t < result.triangles.size(); ++t)
-        for (std::uint32_t k = 0; k < 3; ++k) {
-            const std::uint64_t a = result.triangles[t][k], b = result.triangles[t][(k + 1) % 3];
-            if (a < b)
-                forward.push_back({a << 32 | b, 3 * t + k});
-            else
-                backward.push_back({b << 32 | a, 3 * t + k});
-        }
-    const auto byKey = [](const Edge& a, const Edge& b) { return a.key != b.key ? a.key < b.key : a.id < b.id; };
-    std::sort(forward.begin(), forward.end(), byKey);
-    std::sort(backward.begin(), backward.end(), byKey);
-    result.twin.assign(result.triangles.size() * 3, kNone);
-    for (std::size_t i = 0, j = 0; i < forward.size() && j < backward.size();) {
-        if (forward[i].key == backward[j].key) {
-            result.twin[forward[i].id] = backward[j].id;
-            result.twin[backward[j].id] = forward[i].id;
-            ++i, ++j;
-        } else if (forward[i].key < backward[j].key) {
-            ++i;
-        } else {
-            ++j;
-        }
-    }
+    result.twin = edgeTwins(result.triangles);
     return result;
 }
 
@@ -127,7 +84,7 @@ std::vector<Region> sectionsAt(const Mesh& mesh, std::span<const double> heights
             cutFacets[fill[h]++] = t;
 
     std::vector<Region> sections(heights.size());
-    std::vector<std::uint32_t> visited(triangles.size(), kNone);
+    std::vector<std::uint32_t> visited(triangles.size(), kNoEdge);
     for (std::uint32_t h = 0; h < heights.size(); ++h) {
         const double height = heights[h];
         // The edge by which the cut leaves a facet climbs through the height, the one by which it enters falls:
@@ -137,7 +94,7 @@ std::vector<Region> sectionsAt(const Mesh& mesh, std::span<const double> heights
                 const bool aboveA = z(triangles[t][k]) > height, aboveB = z(triangles[t][(k + 1) % 3]) > height;
                 if (aboveA != aboveB && aboveB == climbing) return k;
             }
-            return kNone;  // not reached: the facet is cut
+            return kNoEdge;  // not reached: the facet is cut
         };
         const auto pointOn = [&](std::uint32_t t, std::uint32_t k) {
             std::uint32_t a = triangles[t][k], b = triangles[t][(k + 1) % 3];
@@ -154,7 +111,7 @@ std::vector<Region> sectionsAt(const Mesh& mesh, std::span<const double> heights
                 const std::uint32_t k = edgeOf(t, true);
                 ring.push_back(pointOn(t, k));
                 const std::uint32_t over = adjacency.twin[3 * t + k];
-                if (over == kNone) return false;
+                if (over == kNoEdge) return false;
                 t = over / 3;
                 if (visited[t] == h) return t == start;
             }
@@ -162,7 +119,7 @@ std::vector<Region> sectionsAt(const Mesh& mesh, std::span<const double> heights
         bool anyOpen = false;
         for (std::size_t i = begin[h]; i < begin[h + 1]; ++i) {  // open chains first, from their loose ends
             const std::uint32_t t = cutFacets[i], k = edgeOf(t, false);
-            if (adjacency.twin[3 * t + k] != kNone) continue;
+            if (adjacency.twin[3 * t + k] != kNoEdge) continue;
             anyOpen = true;
             Ring chain{pointOn(t, k)};
             walk(t, chain);
@@ -198,13 +155,13 @@ Region shadowOf(const Mesh& mesh) {
         if (!up[t]) continue;
         for (std::uint32_t k = 0; k < 3; ++k) {
             const std::uint32_t twin = adjacency.twin[3 * t + k];
-            if (twin == kNone || !up[twin / 3]) rim.push_back({triangles[t][k], triangles[t][(k + 1) % 3]});
+            if (twin == kNoEdge || !up[twin / 3]) rim.push_back({triangles[t][k], triangles[t][(k + 1) % 3]});
         }
     }
     std::sort(rim.begin(), rim.end(),
               [](const Edge& a, const Edge& b) { return a.from != b.from ? a.from < b.from : a.to < b.to; });
     std::vector<bool> used(rim.size(), false);
-    std::vector<std::uint32_t> nextFrom(mesh.vertices.size(), kNone);
+    std::vector<std::uint32_t> nextFrom(mesh.vertices.size(), kNoEdge);
     for (std::size_t i = rim.size(); i-- > 0;)
         nextFrom[rim[i].from] = static_cast<std::uint32_t>(i);
     Region rings;
@@ -217,9 +174,9 @@ Region shadowOf(const Mesh& mesh) {
             ring.emplace_back(mesh.vertices[rim[e].from].head<2>());
             const std::uint32_t v = rim[e].to;
             std::uint32_t& next = nextFrom[v];
-            while (next != kNone && next < rim.size() && rim[next].from == v && used[next])
+            while (next != kNoEdge && next < rim.size() && rim[next].from == v && used[next])
                 ++next;
-            if (next == kNone || next >= rim.size() || rim[next].from != v) break;
+            if (next == kNoEdge || next >= rim.size() || rim[next].from != v) break;
             e = next;
         }
         if (ring.size() >= 3) rings.push_back(std::move(ring));

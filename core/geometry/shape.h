@@ -11,8 +11,8 @@ namespace waybench {
 
 /// One dimension a shape has, described once: field, file, command line, tooltip and help read this.
 struct Dimension {
-    std::string key;     ///< stable, snake_case: "thickness"
-    std::string label;   ///< for people: "thickness"
+    std::string key;               ///< stable, snake_case: "thickness"
+    std::string label;             ///< for people: "thickness"
     Unit unit = Unit::millimetre;  ///< Unit::none for counts
     double minimum = 0, maximum = 0, standard = 0;
     std::string help;
@@ -40,10 +40,10 @@ enum class ShapeKind { family, drawing, surface };
 /// Where a part's geometry comes from, and its editable dimensions.
 struct Shape {
     ShapeKind kind = ShapeKind::family;
-    std::string family;           ///< family only
-    std::filesystem::path file;   ///< drawing: DXF, surface: STL; relative to the project
-    double fileUnit_mm = 0;       ///< mm per drawing unit; 0 = as the file says (STL: mm)
-    DimensionValues dimensions;   ///< family: its dimensions; drawing: "thickness"; missing keys take the standard
+    std::string family;          ///< family only
+    std::filesystem::path file;  ///< drawing: DXF, surface: STL; relative to the project
+    double fileUnit_mm = 0;      ///< mm per drawing unit; 0 = as the file says (STL: mm)
+    DimensionValues dimensions;  ///< family: its dimensions; drawing: "thickness"; missing keys take the standard
     bool operator==(const Shape&) const = default;
 };
 
