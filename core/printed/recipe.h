@@ -14,10 +14,10 @@ struct Recipe {
     double layerHeight_mm = 0.2, firstLayerHeight_mm = 0.2, beadWidth_mm = 0.45;
     int walls = 3, skinsBelow = 5, skinsAbove = 5;
     InfillPattern infill = InfillPattern::gyroid;
-    double infillShare = 0.3;                 ///< 0..1
-    Direction up = Direction::plus_z;         ///< this part direction points upwards on the bed
+    double infillShare = 0.3;          ///< 0..1
+    Direction up = Direction::plus_z;  ///< this part direction points upwards on the bed
     bool supports = true;
-    double overhangLimit_deg = 45;            ///< surface angle from vertical that still prints free
+    double overhangLimit_deg = 45;  ///< surface angle from vertical that still prints free
     bool operator==(const Recipe&) const = default;
 };
 

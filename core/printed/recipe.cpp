@@ -1,0 +1,188 @@
+#include "core/printed/recipe.h"
+
+#include <cmath>
+
+#include "core/fault/input_fault.h"
+#include "core/quantity/quantity_text.h"
+
+namespace waybench::printed {
+namespace {
+
+constexpr InfillPattern kPatterns[] = {InfillPattern::lines, InfillPattern::grid, InfillPattern::triangles,
+                                       InfillPattern::honeycomb, InfillPattern::gyroid};
+constexpr Direction kDirections[] = {Direction::plus_x,  Direction::minus_x, Direction::plus_y,
+                                     Direction::minus_y, Direction::plus_z,  Direction::minus_z};
+
+/// One setting: its description and where it lives in the recipe. Exactly one of the members is set.
+struct Setting {
+    SettingDescription description;
+    double Recipe::*number = nullptr;
+    int Recipe::*count = nullptr;
+    bool Recipe::*flag = nullptr;
+    std::string Recipe::*key = nullptr;
+};
+
+SettingDescription numeric(std::string key, std::string label, Unit unit, double minimum, double maximum,
+                           double standard, std::string help, bool isWhole = false) {
+    return {std::move(key), std::move(label), unit, minimum, maximum, standard, isWhole, {}, std::move(help)};
+}
+
+SettingDescription chosen(std::string key, std::string label, std::vector<std::string> choices, std::string help) {
+    return {std::move(key), std::move(label), Unit::none, 0, 0, 0, false, std::move(choices), std::move(help)};
+}
+
+std::vector<std::string> patternNames() {
+    std::vector<std::string> names;
+    for (const InfillPattern p : kPatterns)
+        names.emplace_back(nameOf(p));
+    return names;
+}
+
+std::vector<std::string> directionNames() {
+    std::vector<std::string> names;
+    for (const Direction d : kDirections)
+        names.emplace_back(nameOf(d));
+    return names;
+}
+
+const std::vector<Setting>& settings() {
+    static const std::vector<Setting> all = [] {
+        const Recipe r;
+        std::vector<Setting> s;
+        const auto number = [&](SettingDescription d, double Recipe::*member) {
+            s.push_back({std::move(d), member, nullptr, nullptr, nullptr});
+        };
+        const auto count = [&](SettingDescription d, int Recipe::*member) {
+            s.push_back({std::move(d), nullptr, member, nullptr, nullptr});
+        };
+        const auto key = [&](SettingDescription d, std::string Recipe::*member) {
+            s.push_back({std::move(d), nullptr, nullptr, nullptr, member});
+        };
+        key(chosen("material", "material", {}, "Filament the part is printed from."), &Recipe::material);
+        key(chosen("printer", "printer", {}, "Machine it is printed on."), &Recipe::printer);
+        s.push_back({chosen("up", "upward direction", directionNames(),
+                            "Part direction that points upwards on the bed; layers are weakest across it.")});
+        number(numeric("layer_height", "layer height", Unit::millimetre, 0.05, 0.6, r.layerHeight_mm,
+                       "Height of one layer. Halving it about doubles the time."),
+               &Recipe::layerHeight_mm);
+        number(numeric("first_layer_height", "first layer height", Unit::millimetre, 0.05, 0.6, r.firstLayerHeight_mm,
+                       "Height of the layer that sticks to the bed."),
+               &Recipe::firstLayerHeight_mm);
+        number(numeric("bead_width", "bead width", Unit::millimetre, 0.2, 1.6, r.beadWidth_mm,
+                       "Width of one laid bead, usually 1.0 to 1.3 nozzle diameters."),
+               &Recipe::beadWidth_mm);
+        count(
+            numeric("walls", "walls", Unit::none, 1, 40, r.walls, "Beads around every outline, holes included.", true),
+            &Recipe::walls);
+        count(numeric("skins_below", "skin layers below", Unit::none, 0, 200, r.skinsBelow,
+                      "Solid layers above every surface that faces down.", true),
+              &Recipe::skinsBelow);
+        count(numeric("skins_above", "skin layers above", Unit::none, 0, 200, r.skinsAbove,
+                      "Solid layers under every surface that faces up.", true),
+              &Recipe::skinsAbove);
+        s.push_back({chosen("infill", "infill pattern", patternNames(), "Pattern that fills the inside.")});
+        number(numeric("infill_share", "infill share", Unit::none, 0.0, 1.0, r.infillShare,
+                       "Share of the inside that is material, 0 to 1."),
+               &Recipe::infillShare);
+        s.push_back({chosen("supports", "supports", {"no", "yes"},
+                            "Print supports under surfaces that lean further than the overhang limit."),
+                     nullptr, nullptr, &Recipe::supports, nullptr});
+        number(numeric("overhang_limit", "overhang limit", Unit::degree, 0, 85, r.overhangLimit_deg,
+                       "Lean from the vertical up to which a surface prints without support."),
+               &Recipe::overhangLimit_deg);
+        return s;
+    }();
+    return all;
+}
+
+const Setting& settingNamed(const std::string& key) {
+    std::string known;
+    for (const Setting& s : settings()) {
+        if (s.description.key == key) return s;
+        known += (known.empty() ? "" : ", ") + s.description.key;
+    }
+    throw InputFault("setting_unknown", "", "recipe", "there is no setting '" + key + "'", "use one of: " + known);
+}
+
+std::string rangeText(const SettingDescription& d) {
+    return plainNumber(d.minimum) + " to " + plainNumber(d.maximum) +
+           (d.unit == Unit::none ? std::string() : " " + std::string(symbolOf(d.unit)));
+}
+
+double readNumber(const SettingDescription& d, const std::string& value) {
+    double number = 0;
+    try {
+        number = parseQuantity(value, d.unit);
+    } catch (const InputFault& fault) {
+        throw InputFault("setting_not_a_number", "", "setting '" + d.key + "'",
+                         "'" + value + "' is no value for " + d.label + ": " + fault.problem(),
+                         "give a number from " + rangeText(d));
+    }
+    if (d.isWhole && number != std::floor(number))
+        throw InputFault("setting_not_a_number", "", "setting '" + d.key + "'", "'" + value + "' is not a whole number",
+                         "give a whole number from " + rangeText(d));
+    if (!(number >= d.minimum && number <= d.maximum))
+        throw InputFault("setting_out_of_range", "", "setting '" + d.key + "'",
+                         d.label + " of '" + value + "' is outside its range", "give a value from " + rangeText(d));
+    return number;
+}
+
+std::string readChoice(const SettingDescription& d, const std::string& value) {
+    std::string known;
+    for (const std::string& c : d.choices) {
+        if (c == value) return value;
+        known += (known.empty() ? "" : ", ") + c;
+    }
+    throw InputFault("setting_out_of_range", "", "setting '" + d.key + "'", "'" + value + "' is no " + d.label,
+                     "use one of: " + known);
+}
+
+}  // namespace
+
+std::vector<SettingDescription> settingDescriptions(const Shop& shop) {
+    std::vector<SettingDescription> descriptions;
+    for (const Setting& s : settings()) {
+        descriptions.push_back(s.description);
+        SettingDescription& d = descriptions.back();
+        if (d.key == "material")
+            for (const PrintingMaterial& m : shop.printingMaterials)
+                d.choices.push_back(m.key);
+        if (d.key == "printer")
+            for (const Printer& p : shop.printers)
+                d.choices.push_back(p.key);
+    }
+    return descriptions;
+}
+
+void set(Recipe& recipe, const std::string& key, const std::string& value) {
+    const Setting& s = settingNamed(key);
+    const SettingDescription& d = s.description;
+    if (s.number)
+        recipe.*s.number = readNumber(d, value);
+    else if (s.count)
+        recipe.*s.count = static_cast<int>(readNumber(d, value));
+    else if (s.flag)
+        recipe.*s.flag = value == "true" || readChoice(d, value == "false" ? "no" : value) == "yes";
+    else if (s.key) {
+        // which materials and printers there are is known where the recipe meets the shop
+        if (value.empty())
+            throw InputFault("setting_out_of_range", "", "setting '" + d.key + "'", "no " + d.label + " is named",
+                             "name one of the catalogue");
+        recipe.*s.key = value;
+    } else if (d.key == "up")
+        recipe.up = directionFromName(readChoice(d, value).c_str());
+    else
+        recipe.infill = infillPatternFromName(readChoice(d, value));
+}
+
+std::string get(const Recipe& recipe, const std::string& key) {
+    const Setting& s = settingNamed(key);
+    if (s.number) return plainNumber(recipe.*s.number);
+    if (s.count) return std::to_string(recipe.*s.count);
+    if (s.flag) return recipe.*s.flag ? "yes" : "no";
+    if (s.key) return recipe.*s.key;
+    if (key == "up") return nameOf(recipe.up);
+    return nameOf(recipe.infill);
+}
+
+}  // namespace waybench::printed

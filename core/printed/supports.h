@@ -1,0 +1,29 @@
+#pragma once
+#include <cstdint>
+#include <vector>
+
+#include "core/printed/section_stack.h"
+
+namespace waybench::printed {
+
+/// Share of a support column that is material (common practice, no source).
+inline constexpr double kSupportShare = 0.15;
+/// Overhangs narrower than this between their sides print free (common practice, no source).
+inline constexpr double kFreeSpan_mm = 3.0;
+
+/// Support columns below overhangs, layer by layer. Region 0 is empty.
+struct SupportStack {
+    std::vector<std::uint32_t> regionOfLayer;
+    std::vector<Region> regions;
+    std::vector<double> areas_mm2;  ///< per region
+    double overhang_mm2 = 0;        ///< shadow of all surface that leans further than the limit and is not free
+    double widestFree_mm2 = 0;      ///< shadow of leaning surface that prints free as a short span
+    double columns_mm3 = 0;         ///< space the columns take, whether or not supports are switched on
+};
+
+/// A layer overhangs where it reaches further over the one below than height x tan(limit). Columns stand under the
+/// overhangs down to the bed or to the part, whichever comes first, and keep a small gap to its sides.
+/// @param stride looks at every stride-th layer only (draft); 1 = all
+SupportStack supportStack(const SectionStack& stack, const Recipe& recipe, std::size_t stride, const Task& task);
+
+}  // namespace waybench::printed
