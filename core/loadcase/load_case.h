@@ -34,15 +34,30 @@ struct LoadCase {
     std::vector<Hold> holds;
     std::vector<Load> loads;
     FaceSelector measuredFace;
-    Vec3 measuredDirection = Vec3::UnitZ();   ///< unit
+    Vec3 measuredDirection = Vec3::UnitZ();  ///< unit
     double deflectionLimit_mm = 0;
-    double strengthFactor = 2;                ///< required strength margin
+    double strengthFactor = 2;  ///< required strength margin
     double temperature_celsius = 23;
     Duration duration = Duration::brief;
-    double duration_h = 0;                    ///< for hours
-    double cycles = 0;                        ///< for cyclic
-    double loadSpread = 0.1;                  ///< relative uncertainty of the load, +-
+    double duration_h = 0;    ///< for hours
+    double cycles = 0;        ///< for cyclic
+    double loadSpread = 0.1;  ///< relative uncertainty of the load, +-
     bool operator==(const LoadCase&) const = default;
+};
+
+/// How one load acts on its facets, at a point p of a facet with outward unit normal n:
+/// constant + angular x (p - centre) - n (pressure + q), q = -cosine . n where half . n < 0. Unused terms are zero.
+///
+/// force: constant = F/A. pressure: -p n. moment: angular = J^-1 M about the area centroid, J the second moment of
+/// the facets' area, so that the force is zero and the moment exactly M. bearing: pressure proportional to the cosine
+/// of the angle to the force over the half of the bore towards which the force points (the usual assumption for
+/// a close-fitting pin: common practice, no source; a loose pin concentrates the load), with `cosine` solved from the
+/// facets so that their sum is exactly F.
+struct TractionLaw {
+    Vec3 constant = Vec3::Zero();
+    Vec3 angular = Vec3::Zero(), centre = Vec3::Zero();
+    double pressure_MPa = 0;
+    Vec3 cosine = Vec3::Zero(), half = Vec3::Zero();
 };
 
 /// Load case bound to facets of one solid.
@@ -51,14 +66,23 @@ struct BoundLoadCase {
     std::vector<std::uint32_t> heldTriangles;
     std::vector<std::vector<std::uint32_t>> loadedTriangles;  ///< per load
     std::vector<std::uint32_t> measuredTriangles;
+    std::vector<TractionLaw> laws;  ///< per load, filled by bind
 };
 
+/// The solid with its facets cut along the planes of every box selector of the load case, so that a box takes exactly
+/// the part of a face inside it. Call before bind when the load case has boxes; otherwise returns the solid as it is.
+Solid refinedFor(const LoadCase& loadCase, const Solid& solid);
+
+/// Facets and laws for every entry; measuredDirection comes back as a unit vector.
 /// @throws InputFault "no_support", "no_load", "load_zero", "face_not_found", "direction_zero", "limit_missing",
-///         "face_held_and_loaded" ... each naming the entry
+///         "face_held_and_loaded", "number_not_finite", "strength_factor_missing", "duration_missing",
+///         "cycles_missing", "load_spread_absurd", "temperature_absurd", "bearing_not_on_bore",
+///         "bearing_along_axis", "bearing_pushes_on_nothing", each naming the entry
 BoundLoadCase bind(const LoadCase& loadCase, const Solid& solid);
 
 /// Traction on a facet of a bound load so that the total is exactly right; N/mm2 at a point p of facet t.
-Vec3 tractionAt(const Solid& solid, const BoundLoadCase& bound, std::size_t load, std::uint32_t triangle, const Vec3& p);
+Vec3 tractionAt(const Solid& solid, const BoundLoadCase& bound, std::size_t load, std::uint32_t triangle,
+                const Vec3& p);
 /// Sum of all load forces, N.
 Vec3 totalForce(const Solid& solid, const BoundLoadCase& bound);
 

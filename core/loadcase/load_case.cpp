@@ -1,0 +1,181 @@
+#include "core/loadcase/load_case.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+#include "core/fault/input_fault.h"
+#include "core/loadcase/traction.h"
+
+namespace waybench {
+
+namespace {
+
+constexpr std::array<std::pair<LoadKind, const char*>, 4> kLoadKinds{{{LoadKind::force, "force"},
+                                                                      {LoadKind::pressure, "pressure"},
+                                                                      {LoadKind::moment, "moment"},
+                                                                      {LoadKind::bearing, "bearing"}}};
+constexpr std::array<std::pair<Duration, const char*>, 3> kDurations{
+    {{Duration::brief, "brief"}, {Duration::hours, "hours"}, {Duration::cyclic, "cyclic"}}};
+constexpr double kAbsoluteZero_celsius = -273.15;
+constexpr double kHottest_celsius = 1000;
+
+InputFault fault(const std::string& code, const std::string& place, const std::string& problem,
+                 const std::string& remedy) {
+    return {code, "", place, problem, remedy};
+}
+
+std::string placeOf(const Load& load, std::size_t index) {
+    return "load " + std::to_string(index + 1) + " (" + nameOf(load.kind) + " on " + load.face.text() + ")";
+}
+
+void requireFinite(double value, const std::string& place) {
+    if (!std::isfinite(value))
+        throw fault("number_not_finite", place, "the value is not a finite number", "correct it");
+}
+
+void checkLoad(const Load& load, const std::string& place) {
+    const bool isPressure = load.kind == LoadKind::pressure;
+    requireFinite(isPressure ? load.pressure_MPa : load.vector.squaredNorm(), place);
+    const double size = isPressure ? std::abs(load.pressure_MPa) : load.vector.norm();
+    if (size == 0) throw fault("load_zero", place, "the load is zero", "enter its size, or remove the load");
+}
+
+void checkDuration(const LoadCase& c) {
+    if (c.duration == Duration::hours && !(c.duration_h > 0 && std::isfinite(c.duration_h)))
+        throw fault("duration_missing", "duration", "a sustained load needs the hours it lasts",
+                    "enter them, e.g. 8 h");
+    if (c.duration == Duration::cyclic && !(c.cycles > 0 && std::isfinite(c.cycles)))
+        throw fault("cycles_missing", "cycles", "a cyclic load needs the number of cycles", "enter it, e.g. 200000");
+}
+
+void checkNumbers(const LoadCase& c) {
+    if (!(c.deflectionLimit_mm > 0) || !std::isfinite(c.deflectionLimit_mm))
+        throw fault("limit_missing", "deflection limit", "there is no deflection limit above zero",
+                    "enter the deflection the part may have, e.g. 0.1 mm");
+    if (!(c.strengthFactor > 0) || !std::isfinite(c.strengthFactor))
+        throw fault("strength_factor_missing", "strength factor", "the required strength factor is not above zero",
+                    "enter a factor, e.g. 2");
+    if (!(c.loadSpread >= 0 && c.loadSpread < 1))
+        throw fault("load_spread_absurd", "load spread", "the uncertainty of the load is not between 0 and 100 %",
+                    "enter a share, e.g. 10 %");
+    if (!(c.temperature_celsius > kAbsoluteZero_celsius && c.temperature_celsius < kHottest_celsius))
+        throw fault("temperature_absurd", "temperature", "no fixture works at this temperature",
+                    "enter the temperature of use in degrees Celsius, e.g. 23");
+    checkDuration(c);
+}
+
+std::vector<std::uint32_t> selected(const Solid& solid, const FaceSelector& selector, const std::string& place) {
+    try {
+        return select(solid, selector);
+    } catch (const InputFault& f) {
+        throw InputFault(f.code(), f.file(), place, f.problem(), f.remedy());
+    }
+}
+
+void refuseOverlap(const Solid& solid, const std::vector<std::uint32_t>& held, const std::vector<std::uint32_t>& loaded,
+                   const std::string& place) {
+    for (const std::uint32_t t : loaded) {
+        if (!std::binary_search(held.begin(), held.end(), t)) continue;
+        throw fault("face_held_and_loaded", place,
+                    "the same surface is held and loaded (face '" + solid.faces[solid.faceOfTriangle[t]].name +
+                        "'), so the load would go straight into the support",
+                    "hold or load another face, or use boxes that do not overlap");
+    }
+}
+
+void sortUnique(std::vector<std::uint32_t>& triangles) {
+    std::sort(triangles.begin(), triangles.end());
+    triangles.erase(std::unique(triangles.begin(), triangles.end()), triangles.end());
+}
+
+template <class Kind, std::size_t N>
+const char* nameIn(const std::array<std::pair<Kind, const char*>, N>& table, Kind kind) {
+    for (const auto& [k, name] : table)
+        if (k == kind) return name;
+    return "";
+}
+
+template <class Kind, std::size_t N>
+Kind kindIn(const std::array<std::pair<Kind, const char*>, N>& table, const std::string& name, const std::string& code,
+            const std::string& what) {
+    std::string known;
+    for (const auto& [kind, n] : table) {
+        if (name == n) return kind;
+        known += (known.empty() ? "" : ", ") + std::string(n);
+    }
+    throw fault(code, "", what + " '" + name + "' is not known", "use one of " + known);
+}
+
+}  // namespace
+
+const char* nameOf(LoadKind kind) {
+    return nameIn(kLoadKinds, kind);
+}
+
+LoadKind loadKindFromName(const std::string& name) {
+    return kindIn(kLoadKinds, name, "load_kind_unknown", "the kind of load");
+}
+
+const char* nameOf(Duration duration) {
+    return nameIn(kDurations, duration);
+}
+
+Duration durationFromName(const std::string& name) {
+    return kindIn(kDurations, name, "duration_unknown", "the duration");
+}
+
+Solid refinedFor(const LoadCase& loadCase, const Solid& solid) {
+    Solid refined = solid;
+    const auto refine = [&](const FaceSelector& selector) {
+        if (selector.kind == FaceSelector::Kind::box) refined = refinedForBox(refined, selector.box);
+    };
+    for (const Hold& hold : loadCase.holds)
+        refine(hold.face);
+    for (const Load& load : loadCase.loads)
+        refine(load.face);
+    refine(loadCase.measuredFace);
+    return refined;
+}
+
+BoundLoadCase bind(const LoadCase& loadCase, const Solid& solid) {
+    if (loadCase.holds.empty())
+        throw fault("no_support", "load case '" + loadCase.name + "'", "the part is held nowhere",
+                    "choose at least one face that is held");
+    if (loadCase.loads.empty())
+        throw fault("no_load", "load case '" + loadCase.name + "'", "nothing loads the part",
+                    "choose at least one face and a load on it");
+    checkNumbers(loadCase);
+    BoundLoadCase bound;
+    bound.loadCase = loadCase;
+
+    const double length = loadCase.measuredDirection.norm();
+    requireFinite(length, "measured direction");
+    if (length == 0)
+        throw fault("direction_zero", "measured direction", "the direction of the measured deflection is zero",
+                    "enter a direction such as (0 0 1)");
+    bound.loadCase.measuredDirection = loadCase.measuredDirection / length;
+    bound.measuredTriangles = selected(solid, loadCase.measuredFace, "measured face");
+    sortUnique(bound.measuredTriangles);
+
+    for (std::size_t i = 0; i < loadCase.holds.size(); ++i) {
+        const auto held = selected(solid, loadCase.holds[i].face, "hold " + std::to_string(i + 1));
+        bound.heldTriangles.insert(bound.heldTriangles.end(), held.begin(), held.end());
+    }
+    sortUnique(bound.heldTriangles);
+
+    for (std::size_t i = 0; i < loadCase.loads.size(); ++i) {
+        const Load& load = loadCase.loads[i];
+        const std::string place = placeOf(load, i);
+        checkLoad(load, place);
+        auto loaded = selected(solid, load.face, place);
+        sortUnique(loaded);
+        refuseOverlap(solid, bound.heldTriangles, loaded, place);
+        bound.laws.push_back(tractionLaw(solid, load, loaded, place));
+        bound.loadedTriangles.push_back(std::move(loaded));
+    }
+    return bound;
+}
+
+}  // namespace waybench
