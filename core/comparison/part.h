@@ -21,6 +21,7 @@ struct Part {
     machined::Plan plan;
     std::map<std::string, double> weights;   ///< question key -> weight 0..1 in the ranking; missing = standard
     std::string chosenRoute;                 ///< "", "printed" or "machined": what the user settled on
+    std::map<std::string, std::string> unknownKeys;  ///< of the project file: kept and written back, no effect
     bool operator==(const Part&) const = default;
 };
 

@@ -17,7 +17,8 @@ struct Variable {
 /// All variables of a part, likely ones (thicknesses) first.
 std::vector<Variable> variablesOf(const Part& part, const Shop& shop);
 const Variable& variableNamed(const std::vector<Variable>& all, const std::string& name);  ///< throws "variable_unknown"
-/// The part with the variable set.
+/// The part with the variable set. A dimension of both routes replaces what the routes had of their own.
+/// @throws InputFault "value_out_of_range", "variable_unknown" and what the settings refuse
 Part with(const Part& part, const Variable& variable, double value);
 
 struct SweepPoint {
@@ -37,13 +38,20 @@ struct Sweep {
     std::vector<SweepPoint> points;     ///< ascending
 };
 /// Points in an order that shows the whole range early (ends, middle, quarters ...); onPoint is called for each as it
-/// is done, from the calling thread. Returns what was finished when cancelled.
+/// is done, from the calling thread. Returns what was finished when cancelled. A place the part cannot be built at, or a
+/// route cannot answer, stays as an invalid point with its reason.
+/// @throws InputFault "sweep_range", "sweep_points"
 Sweep sweep(const Part& part, const std::filesystem::path& folder, const Shop& shop, const std::string& tariff,
             const Variable& variable, double from, double to, int points, Fidelity fidelity, const Task& task,
             const std::function<void(const SweepPoint&)>& onPoint = {});
+/// Crossings between the routes on the question and, where the question has a limit, of each route with it. Interpolated
+/// between neighbouring valid points on logarithmic axes where all is positive (powers are straight there), else on plain
+/// ones. low/high: where the bands of the two curves begin and cease to touch around the crossing.
 std::vector<Crossing> crossings(const Sweep& sweep, Question question);
 /// Smallest value of the variable at which the route's deflection just meets its limit, solved to 0.2 % of the limit by
-/// bracketing on real evaluations; empty when no value of the variable's range does.
+/// bracketing on real evaluations of this route alone; empty when no value of the range does. Where the limit holds over
+/// the whole range, its start. Whole-numbered variables: the smallest that holds. Places that cannot be built are passed
+/// over. @throws InputFault "sweep_range", "limit_missing", or the first fault when no place can be built; Cancelled
 struct Sized {
     double at = 0;
     Figure deflection;

@@ -1,5 +1,6 @@
 #pragma once
 #include <filesystem>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -14,6 +15,7 @@ struct Project {
     std::string date;                 ///< ISO, of issue; goes on the page, so that a report has no clock in it
     std::string tariff = "workshop";
     std::vector<Part> parts;
+    std::map<std::string, std::string> unknownKeys;  ///< keys at the top we do not know: kept, written back
     std::filesystem::path file;       ///< where it was read from or saved to; empty = never saved
 
     std::filesystem::path folder() const { return file.empty() ? std::filesystem::path(".") : file.parent_path(); }
@@ -21,15 +23,18 @@ struct Project {
 };
 
 struct ReadReport {
-    std::vector<std::string> notes;   ///< unknown keys with the nearest known name, defaults taken
+    std::vector<std::string> notes;          ///< unknown keys with the nearest known name; they are kept
+    std::vector<std::string> defaultsTaken;  ///< keys the file leaves out, with the value taken
 };
 /// @throws InputFault "file_missing", "file_unreadable", "not_json" (line, column), "schema_newer", "key_missing",
-///         "value_wrong_type", with the JSON place: "parts[2].load_case.limit"
+///         "key_twice", "value_wrong_type", "value_out_of_range", "value_unknown", "direction_zero", "face_said_twice",
+///         "shape_said_twice", "part_name_twice", with the JSON place: "parts[2].load_case.deflection_limit_mm".
+/// Whether a family, a dimension, a material exists is not asked here but when the part is built, so that a project
+/// with a gap can be opened and mended. Unknown keys are reported, kept, and written back (A10).
 Project readProject(const std::filesystem::path& file, ReadReport* report = nullptr);
 Project projectFromJson(const std::string& text, const std::string& fileName, ReadReport* report = nullptr);
 std::string projectJson(const Project& project);
 /// Writes beside, then renames. @throws InputFault "cannot_write"
 void saveProject(const Project& project, const std::filesystem::path& file);
-/// Unknown keys are kept and written back (A10: reported, not dropped).
 
 }  // namespace waybench

@@ -1,0 +1,67 @@
+#include <exception>
+#include <future>
+#include <optional>
+
+#include "core/comparison/evaluator.h"
+#include "core/fault/input_fault.h"
+#include "core/machined/machined_route.h"
+#include "core/printed/printed_route.h"
+
+namespace waybench {
+
+namespace {
+
+RouteOutcome evaluateRoute(const Part& part, RouteKind kind, const std::filesystem::path& folder, const Shop& shop,
+                           const std::string& tariff, Fidelity fidelity, const Task& task) {
+    const bool isPrinted = kind == RouteKind::printed;
+    const Shape shape = withDimensions(part.shape, isPrinted ? part.printedDimensions : part.machinedDimensions);
+    RouteTask routeTask;
+    routeTask.partName = part.name;
+    routeTask.solid = std::make_shared<const Solid>(buildSolid(shape, folder));
+    routeTask.loadCase = part.loadCase;
+    task.check();
+    if (isPrinted) return printed::PrintedRoute(shop, part.recipe, tariff).evaluate(routeTask, fidelity, task);
+    return machined::MachinedRoute(shop, part.plan, tariff).evaluate(routeTask, fidelity, task);
+}
+
+}  // namespace
+
+Evaluator realEvaluator(const std::filesystem::path& folder, const Shop& shop, const std::string& tariff) {
+    return [folder, &shop, tariff](const Part& part, RouteKind kind, Fidelity fidelity, const Task& task) {
+        try {
+            return evaluateRoute(part, kind, folder, shop, tariff, fidelity, task);
+        } catch (const InputFault& fault) {
+            throw fault.within("part '" + part.name + "', " + nameOf(kind));
+        }
+    };
+}
+
+Comparison compareBy(const Evaluator& evaluate, const Part& part, Fidelity fidelity, const Task& task) {
+    Comparison comparison;
+    comparison.part = part;
+    comparison.fidelity = fidelity;
+    // Side by side: the routes share nothing but the shop, which is constant. The printed fault speaks first, whichever
+    // came first in time, so that the message does not depend on it.
+    const Task machinedShare = task.part(0, 1);
+    auto machinedAnswer =
+        std::async(std::launch::async, [&] { return evaluate(part, RouteKind::machined, fidelity, machinedShare); });
+    std::exception_ptr printedFault;
+    try {
+        comparison.printed = evaluate(part, RouteKind::printed, fidelity, task.part(0, 1));
+    } catch (...) {
+        printedFault = std::current_exception();
+    }
+    machinedAnswer.wait();
+    if (printedFault) std::rethrow_exception(printedFault);
+    comparison.machined = machinedAnswer.get();
+    judge(comparison);
+    task.report(1);
+    return comparison;
+}
+
+Comparison compare(const Part& part, const std::filesystem::path& folder, const Shop& shop, const std::string& tariff,
+                   Fidelity fidelity, const Task& task) {
+    return compareBy(realEvaluator(folder, shop, tariff), part, fidelity, task);
+}
+
+}  // namespace waybench

@@ -1,0 +1,27 @@
+#pragma once
+#include <string>
+
+#include "core/comparison/comparison.h"
+
+namespace waybench {
+
+/// "print it", "machine it" and the words around them; one place, so that window, page and document speak alike.
+const char* nounOf(RouteKind route);  ///< "the print", "the machined part"
+RouteKind otherThan(RouteKind route);
+
+/// How the route that is ahead on a question is said to be: "stiffer", "quicker", "cheaper".
+std::string comparativeOf(Question question);
+
+/// Two or three significant digits without exponent, for sentences: "2.1", "0.35", "1200".
+std::string shortNumber(double value, int digits = 2);
+/// "by a factor of 2.1", or "by 12 %" when the ratio is below 1.5. Precondition ratio >= 1.
+std::string byHowMuch(double ratio);
+/// "7.1 mm (6.2 to 8.3)"; only the value when the bounds coincide with it.
+std::string positionText(double at, double low, double high, Unit unit);
+
+/// Size of a signed figure: a deflection against its measured direction counts like one along it.
+Figure magnitudeOf(const Figure& figure);
+/// Ranges of two figures have a value in common.
+bool bandsOverlap(const Figure& a, const Figure& b);
+
+}  // namespace waybench

@@ -1,0 +1,51 @@
+#include "core/comparison/part_json.h"
+#include "core/project/object_reader.h"
+#include "core/project/project.h"
+
+namespace waybench {
+
+namespace {
+
+Json partJson(const Part& part) {
+    Json out = Json::object();
+    out["name"] = part.name;
+    if (!part.note.empty()) out["note"] = part.note;
+    out["shape"] = shapeJson(part.shape);
+    out["printed"] = Json::object();
+    if (!part.printedDimensions.empty()) out["printed"]["dimensions"] = dimensionsJson(part.printedDimensions);
+    out["printed"]["recipe"] = recipeJson(part.recipe);
+    out["machined"] = Json::object();
+    if (!part.machinedDimensions.empty()) out["machined"]["dimensions"] = dimensionsJson(part.machinedDimensions);
+    out["machined"]["plan"] = planJson(part.plan);
+    out["load_case"] = loadCaseJson(part.loadCase);
+    if (!part.weights.empty()) {
+        out["weights"] = Json::object();
+        for (const auto& [key, weight] : part.weights)
+            out["weights"][key] = weight;
+    }
+    if (!part.chosenRoute.empty()) out["chosen_route"] = part.chosenRoute;
+    restoreKept(out, part.unknownKeys);
+    return out;
+}
+
+}  // namespace
+
+std::string projectJson(const Project& project) {
+    Json out = Json::object();
+    out["schema"] = "waybench.project";
+    out["version"] = Project::kVersion;
+    out["title"] = project.title;
+    for (const auto& [key, text] : {std::pair<const char*, const std::string&>{"author", project.author},
+                                    {"identification", project.identification},
+                                    {"note", project.note},
+                                    {"date", project.date}})
+        if (!text.empty()) out[key] = text;
+    out["tariff"] = project.tariff;
+    out["parts"] = Json::array();
+    for (const Part& part : project.parts)
+        out["parts"].push_back(partJson(part));
+    restoreKept(out, project.unknownKeys);
+    return jsonText(out);
+}
+
+}  // namespace waybench
