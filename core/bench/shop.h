@@ -14,9 +14,9 @@ namespace waybench {
 /// A plate or block on the shelf. From resources/stock/shelf.json.
 struct StockPiece {
     std::string key, title;
-    std::string material;     ///< key of a StockMaterial
+    std::string material;         ///< key of a StockMaterial
     Vec3 size_mm = Vec3::Zero();  ///< length, width, thickness as bought
-    bool isOffcut = false;    ///< used whole; else the needed rectangle is sawn from it
+    bool isOffcut = false;        ///< used whole; else the needed rectangle is sawn from it
     std::string source;
 };
 
@@ -24,7 +24,7 @@ struct StockPiece {
 struct Tariff {
     std::string key, title, currency;
     Figure electricity_per_kWh, labour_per_h, carbon_kg_per_kWh;
-    std::string date;         ///< of the table, ISO
+    std::string date;  ///< of the table, ISO
 };
 
 /// A published source a figure's note can point to.
@@ -34,6 +34,7 @@ struct SourceEntry {
 
 /// All that stands in the workshop: read once, then constant.
 struct Shop {
+    std::filesystem::path folder;  ///< the tables were read here; standards/ with the tolerance tables lies in it
     std::vector<PrintingMaterial> printingMaterials;
     std::vector<StockMaterial> stockMaterials;
     std::vector<Printer> printers;
@@ -45,13 +46,16 @@ struct Shop {
 
     const PrintingMaterial& printingMaterial(const std::string& key) const;  ///< throws InputFault "material_unknown"
     const StockMaterial& stockMaterial(const std::string& key) const;
-    const Printer& printer(const std::string& key) const;                    ///< throws InputFault "printer_unknown"
+    const Printer& printer(const std::string& key) const;  ///< throws InputFault "printer_unknown"
     const Mill& mill(const std::string& key) const;
     const Tariff& tariff(const std::string& key) const;
+    /// The published sources whose keys stand in a figure's note, in the order of the note.
+    std::vector<SourceEntry> sourcesNamedIn(const std::string& note) const;
 };
 
 /// Reads resources/. @throws InputFault with file and key for anything missing, unknown, non-finite, unordered bounds
-/// or a source key that resources/sources.json does not have
+/// or a source key that resources/sources.json does not have. Codes begin with "resource_"; the file is named
+/// relative to the folder.
 Shop readShop(const std::filesystem::path& resources);
 
 /// Folder of the shipped resources: $WAYBENCH_RESOURCES, else the install prefix, else the source tree the build knows.
