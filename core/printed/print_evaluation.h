@@ -1,0 +1,52 @@
+#pragma once
+#include <string>
+
+#include "core/bench/shop.h"
+#include "core/printed/heat.h"
+#include "core/printed/print_body.h"
+#include "core/printed/print_job.h"
+#include "core/route/route.h"
+
+namespace waybench::printed {
+
+/// Everything the figures of a printed part are made from. The parts of the outcome below only read it.
+struct PrintEvaluation {
+    const RouteTask& part;
+    const Recipe& recipe;
+    const PrintingMaterial& material;
+    const Printer& printer;
+    const Tariff& tariff;
+    bool isDraft = false;
+
+    PrintJob job;
+    PrintEnergy energy;
+    Figure modulusFactor;   ///< on every modulus, for temperature and duration
+    double heatFactor = 1;  ///< the same for a brief load
+    bool isTooHot = false;  ///< at or beyond the temperature the softening law covers
+    StrengthFactor strength;
+    std::shared_ptr<const StructureAnswer> structure;
+    double force_N = 0;  ///< size of the total load
+
+    // band factors on the deflection, logarithms of one-sided deviations
+    double infillSpread = 0;
+};
+
+/// "0.0814" with so many significant digits, locale-free.
+std::string shown(double value, int digits = 3);
+
+/// Steps in the order of work. Everything that takes no time is left out.
+std::vector<Step> stepsOf(const PrintEvaluation& e);
+/// Deflection, stiffness, strength, temperature. Bands: the structure's own, modulus, heat and creep, infill law and
+/// load spread, independent (printed-route.md 8).
+void addStructureFigures(const PrintEvaluation& e, RouteOutcome& outcome);
+/// Mass, stock, waste, energy, carbon, cost. Precondition: times are set.
+void addResourceFigures(const PrintEvaluation& e, RouteOutcome& outcome);
+/// Accuracy of distances and holes, setups.
+void addAccuracyFigures(const PrintEvaluation& e, RouteOutcome& outcome);
+void addWarnings(const PrintEvaluation& e, RouteOutcome& outcome);
+/// Assumptions, most influential first. Precondition: figures are there.
+void addAssumptions(const PrintEvaluation& e, RouteOutcome& outcome);
+void addDetails(const PrintEvaluation& e, RouteOutcome& outcome);
+void addCautions(const PrintEvaluation& e, RouteOutcome& outcome);
+
+}  // namespace waybench::printed

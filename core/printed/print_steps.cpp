@@ -1,0 +1,46 @@
+#include <charconv>
+
+#include "core/printed/print_evaluation.h"
+
+namespace waybench::printed {
+namespace {
+
+// Stripping supports, common practice, no source.
+constexpr double kStripStart_s = 60;
+constexpr double kStripPerSquareCentimetre_s = 20;
+
+}  // namespace
+
+std::string shown(double value, int digits) {
+    char text[40];
+    const auto end = std::to_chars(text, text + sizeof text, value, std::chars_format::general, digits).ptr;
+    return {text, end};
+}
+
+std::vector<Step> stepsOf(const PrintEvaluation& e) {
+    std::vector<Step> steps;
+    const auto machine = [&](const std::string& name, double seconds) {
+        if (seconds > 0) steps.push_back({name, seconds, seconds, 0});
+    };
+    const auto kind = [&](PathKind k) { return e.job.others.path_s[static_cast<std::size_t>(k)]; };
+    const LayerTime& layers = e.job.others;
+    const double start = e.printer.handsOnStart.value, remove = e.printer.handsOnRemove.value;
+    if (start > 0) steps.push_back({"load filament, clean bed, start", start, start, start});
+    machine("heat bed and nozzle", e.energy.heatUp_s);
+    machine("home and probe", e.printer.homingAndProbing.value);
+    machine("first layer", e.job.firstLayer.total_s());
+    machine("supports", kind(PathKind::support));
+    machine("walls", kind(PathKind::outer_wall) + kind(PathKind::inner_wall));
+    machine("skins", kind(PathKind::skin));
+    machine("infill", kind(PathKind::infill));
+    machine("travel, retracts and layer changes", layers.travel_s + layers.retract_s + layers.change_s);
+    machine("wait for small layers to cool", layers.wait_s);
+    if (remove > 0) steps.push_back({"remove the part", remove, remove, remove});
+    if (e.job.support_mm3 > 0) {
+        const double strip = kStripStart_s + kStripPerSquareCentimetre_s * e.job.supports.overhang_mm2 / 100;
+        steps.push_back({"strip supports", strip, 0, strip});
+    }
+    return steps;
+}
+
+}  // namespace waybench::printed

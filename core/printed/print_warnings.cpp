@@ -1,0 +1,182 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "core/printed/print_evaluation.h"
+
+namespace waybench::printed {
+namespace {
+
+class Warnings {
+public:
+    explicit Warnings(RouteOutcome& outcome) : outcome_(outcome) {}
+    void add(const char* code, Severity severity, const std::string& text) {
+        outcome_.warnings.push_back({code, severity, text});
+    }
+
+private:
+    RouteOutcome& outcome_;
+};
+
+std::string sizeText(const Vec3& size) {
+    return shown(size.x(), 4) + " x " + shown(size.y(), 4) + " x " + shown(size.z(), 4) + " mm";
+}
+
+void addMachineLimits(const PrintEvaluation& e, Warnings& w) {
+    const Vec3 &size = e.job.size_mm, &room = e.printer.travel_mm;
+    const auto [partShort, partLong] = std::minmax(size.x(), size.y());
+    const auto [bedShort, bedLong] = std::minmax(room.x(), room.y());
+    if (partShort > bedShort || partLong > bedLong || size.z() > room.z())
+        w.add("too_large_for_printer", Severity::blocking,
+              "The part stands " + sizeText(size) + "; the printer holds " + sizeText(room) +
+                  ". Turn it, choose a larger printer, or split the part.");
+    if (e.material.nozzleTemperature.low > e.printer.maximumNozzle.high)
+        w.add("nozzle_too_cold", Severity::blocking,
+              e.material.title + " needs a nozzle of " + shown(e.material.nozzleTemperature.low) + " degC at least; " +
+                  e.printer.title + " reaches " + shown(e.printer.maximumNozzle.value) + ". Choose another material.");
+    else if (e.material.nozzleTemperature.value > e.printer.maximumNozzle.value)
+        w.add("nozzle_at_its_limit", Severity::caution,
+              e.material.title + " is usually printed at " + shown(e.material.nozzleTemperature.value) +
+                  " degC; the nozzle reaches " + shown(e.printer.maximumNozzle.value) +
+                  ". Print slower, and expect weaker layers.");
+    const double reached = e.energy.bedRise_K + kRoom_celsius;
+    if (reached < e.material.bedTemperature.low - 0.5)
+        w.add("bed_too_cold", Severity::caution,
+              "The bed reaches " + shown(reached) + " degC; " + e.material.title + " asks for " +
+                  shown(e.material.bedTemperature.low) + ". Expect the corners to lift.");
+    if (e.material.needsEnclosure && !e.printer.isEnclosed)
+        w.add("needs_enclosure", Severity::caution,
+              e.material.title +
+                  " warps and splits between layers in an open printer. Enclose it, or take a material "
+                  "that prints in the open; strength across layers is at its low bound here.");
+}
+
+void addShape(const PrintEvaluation& e, Warnings& w) {
+    const PrintJob& job = e.job;
+    const double missing = job.section_mm3 > 0 ? job.missing_mm3 / job.section_mm3 : 0;
+    if (missing > 0.002)
+        w.add("thin_wall", missing > 0.05 ? Severity::blocking : Severity::caution,
+              shown(100 * missing, 2) + " % of the part is narrower than one bead (" + shown(e.recipe.beadWidth_mm) +
+                  " mm) in its layer and is not laid. Thicken those places or choose a narrower bead.");
+    if (job.supports.overhang_mm2 > 1) {
+        const std::string area = shown(job.supports.overhang_mm2 / 100) + " cm2 of surface leans further than " +
+                                 shown(e.recipe.overhangLimit_deg) + " degrees";
+        if (e.recipe.supports)
+            w.add("supports_needed", Severity::note,
+                  area +
+                      " and is printed on supports; those faces come out rough, and supports inside closed channels "
+                      "cannot be taken out. Another upward direction may avoid them.");
+        else
+            w.add("overhang", Severity::caution,
+                  area + " with no supports below: it sags or fails. Switch supports on or turn the part.");
+    }
+    if (job.supports.widestFree_mm2 > 1)
+        w.add("bridge", Severity::note,
+              "Short spans (" + shown(job.supports.widestFree_mm2) + " mm2, up to " + shown(kFreeSpan_mm) +
+                  " mm wide) are printed free and sag a little.");
+    if (job.size_mm.z() > 4 * std::sqrt(job.footprint_mm2))
+        w.add("slender_on_bed", Severity::caution,
+              "The part stands " + shown(job.size_mm.z()) + " mm high on " + shown(job.footprint_mm2 / 100) +
+                  " cm2: it may break loose. Lay it down, or add a brim.");
+    const double footprint = std::max(job.size_mm.x(), job.size_mm.y());
+    if (e.material.shrinkage.value >= 0.005 && footprint > 80)
+        w.add("warp_prone", Severity::caution,
+              "Shrinks " + shown(100 * e.material.shrinkage.value) + " % over " + shown(footprint, 4) +
+                  " mm: corners tend to lift. Use a brim, a warm chamber, or a material that shrinks less.");
+}
+
+void addHoles(const PrintEvaluation& e, Warnings& w) {
+    const Vec3 up = unitVector(e.recipe.up);
+    std::size_t sideways = 0, upright = 0, tiny = 0;
+    for (const Face& f : e.part.solid->faces) {
+        if (f.kind != SurfaceKind::cylinder || !f.isHollow || !f.isFullTurn) continue;
+        ++(std::abs(f.direction.dot(up)) < 0.9 ? sideways : upright);
+        tiny += 2 * f.radius_mm < 2;
+    }
+    if (upright + sideways > 0)
+        w.add("holes_undersize", Severity::note,
+              "Holes come out " + shown(e.printer.holeUndersize.low) + " to " + shown(e.printer.holeUndersize.high) +
+                  " mm undersize on the diameter. Drill or ream those that must fit.");
+    if (sideways > 0)
+        w.add("sideways_hole", Severity::note,
+              std::to_string(sideways) + (sideways == 1 ? " hole lies" : " holes lie") +
+                  " in the layers: the crown sags 0.2 to 0.5 mm. Drill after printing, or turn the part.");
+    if (tiny > 0)
+        w.add("tiny_hole", Severity::caution,
+              std::to_string(tiny) + (tiny == 1 ? " hole is" : " holes are") +
+                  " smaller than 2 mm and may close. Drill after printing.");
+}
+
+void addService(const PrintEvaluation& e, const RouteOutcome& outcome, Warnings& w) {
+    const LoadCase& load = e.part.loadCase;
+    const double margin = outcome.at(Question::temperature_margin).value;
+    const std::string limit = shown(e.material.serviceTemperature.value) + " degC";
+    if (e.isTooHot || margin < 0)
+        w.add("temperature_above_service", Severity::blocking,
+              shown(load.temperature_celsius) + " degC is above what " + e.material.title + " carries load at (" +
+                  limit + (e.isTooHot ? "); figures are those of the last temperature the softening law covers" : ")") +
+                  ". Choose a material for more heat.");
+    else if (outcome.at(Question::temperature_margin).low < 5)
+        w.add("near_softening", Severity::caution,
+              shown(load.temperature_celsius) + " degC is close to the service temperature of " + e.material.title +
+                  " (" + limit + "); stiffness falls steeply there.");
+    if (load.duration == Duration::hours) {
+        w.add("creep", load.duration_h > 24 ? Severity::caution : Severity::note,
+              "Under load for " + shown(load.duration_h) + " h the part creeps to 1/" +
+                  shown(1 / e.modulusFactor.value) +
+                  " of its brief stiffness; the creep law is worth +/-35 % at best. Test a bar of your own filament.");
+        const double shortTerm = e.structure->strengthMargin.value * e.heatFactor / std::max(1e-9, e.strength.value);
+        if (shortTerm < 2)
+            w.add("creep_not_linear", Severity::caution,
+                  "Stress passes half the brief strength: creep is faster there than the law reckons with.");
+    }
+    if (load.duration == Duration::cyclic && !e.strength.hasFatigueFigure)
+        w.add("no_fatigue_figure", Severity::caution,
+              "No fatigue figure is known for " + e.material.title +
+                  ": the strength margin is for one load and not for " + shown(load.cycles) + " cycles.");
+    if (e.recipe.infillShare < 0.15 && e.job.infillSpace_mm3 > 0.2 * e.job.section_mm3)
+        w.add("sparse_infill", Severity::note,
+              "Infill below 15 %: thin skins may dent or buckle under point loads, which is not computed.");
+    for (const std::string& note : e.structure->notes)
+        w.add("structure", Severity::note, note);
+}
+
+void addMaterialNotes(const PrintEvaluation& e, Warnings& w) {
+    if (e.material.isAbrasive)
+        w.add("abrasive", Severity::note,
+              e.material.title + " wears brass nozzles: use a hardened one, which melts about 15 % less per second.");
+    if (e.material.absorbsMoisture)
+        w.add("moisture", Severity::note,
+              e.material.title + " takes up water: dry the filament, and expect less stiffness once it has settled.");
+}
+
+}  // namespace
+
+void addWarnings(const PrintEvaluation& e, RouteOutcome& outcome) {
+    Warnings w(outcome);
+    addMachineLimits(e, w);
+    addShape(e, w);
+    addHoles(e, w);
+    addService(e, outcome, w);
+    addMaterialNotes(e, w);
+    std::stable_sort(outcome.warnings.begin(), outcome.warnings.end(),
+                     [](const RouteWarning& a, const RouteWarning& b) { return a.severity > b.severity; });
+}
+
+void addCautions(const PrintEvaluation& e, RouteOutcome& outcome) {
+    outcome.cautions = {
+        "Planning figures: the machine's manual, local rules and licensed practice come first. Proof-load the real "
+        "part "
+        "at 1.5 to 2 times its load before use.",
+        "Not for lifting, pressure, guarding of machines, personal safety, food or medical use, or any part whose "
+        "failure can injure: adhesion between layers varies and is not certified.",
+        "Nozzle and bed burn and the axes move: keep hands out, let the part cool before removing it.",
+        "Printing gives off fumes and fine particles: ventilate, and filter for ABS, ASA, PC and polyamides.",
+        "Fire: do not leave a printer unattended without thermal-runaway protection and a smoke alarm.",
+    };
+    for (const std::string& caution : e.material.cautions)
+        if (std::find(outcome.cautions.begin(), outcome.cautions.end(), caution) == outcome.cautions.end())
+            outcome.cautions.push_back(caution);
+}
+
+}  // namespace waybench::printed

@@ -1,0 +1,119 @@
+#include "core/printed/printed_route.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/fault/input_fault.h"
+#include "core/printed/print_evaluation.h"
+#include "core/quantity/quantity_text.h"
+
+namespace waybench::printed {
+namespace {
+
+/// A modulus factor that stops at the last temperature the softening law covers.
+Figure coveredFactor(const PrintingMaterial& material, double temperature, double duration_h, bool& isTooHot) {
+    try {
+        return modulusFactor(material, temperature, duration_h);
+    } catch (const InputFault& fault) {
+        if (fault.code() != "temperature_too_high") throw;
+        isTooHot = true;
+        return modulusFactor(material, material.glassTransition.value - 15.01, duration_h);
+    }
+}
+
+/// What the uncertainty of the infill's law does to the part: half of the share of stiffness it carries (+/-50 % on
+/// sparse infill), and no less than 8 % as its shear is not in that share; between 0 and solid (printed-route.md 8).
+double infillSpreadOf(const Recipe& recipe, const PrintJob& job) {
+    if (recipe.infillShare >= 1 || job.infillSpace_mm3 < 0.01 * job.section_mm3) return 0;
+    const double share = infillStiffnessShare(recipe, job.wall_mm3 + job.skin_mm3, job.infillSpace_mm3);
+    return std::max(0.08, 0.5 * share);
+}
+
+std::string recipeLine(const PrintEvaluation& e) {
+    const Recipe& r = e.recipe;
+    return e.material.title + ", " + plainNumber(r.layerHeight_mm) + " mm layers, " + std::to_string(r.walls) +
+           (r.walls == 1 ? " wall, " : " walls, ") + shown(100 * r.infillShare) + " % " + nameOf(r.infill) + ", " +
+           nameOf(r.up) + " up" + (e.job.support_mm3 > 0 ? ", supports" : "") + "; " + e.printer.title;
+}
+
+void addTimes(const PrintEvaluation& e, RouteOutcome& outcome) {
+    outcome.steps = stepsOf(e);
+    // own paths with an acceleration model: +/-10 to 20 % (printed-route.md 8); a draft integrates between layers
+    const double draft = e.isDraft ? 0.1 : 0;
+    const Figure hands = sumShared({e.printer.handsOnStart, e.printer.handsOnRemove});
+    setTimes(outcome, std::hypot(0.12, draft), std::hypot(0.2, draft), hands.relativeBelow(), hands.relativeAbove());
+    const std::string printing = std::to_string(e.job.layers) + " layers, " + shown(e.job.layers_s() / 60) + " min";
+    outcome.workings[Question::machine_time] =
+        "every layer max(paths + travels, " + shown(e.material.minimumLayerTime.value) + " s) + " +
+        shown(e.printer.layerChange.value) + " s: " + printing + "; heat-up " + shown(e.energy.heatUp_s / 60) +
+        " min, homing " + shown(e.printer.homingAndProbing.value / 60) +
+        " min, start and removal by hand; accelerated "
+        "moves under the flow limit " +
+        shown(e.printer.flowLimit_mm3_s.value * e.material.flowFactor.value) + " mm3/s [" +
+        e.printer.flowLimit_mm3_s.note + "]";
+    outcome.workings[Question::hands_on_time] = "start " + shown(e.printer.handsOnStart.value / 60) +
+                                                " min + removal " + shown(e.printer.handsOnRemove.value / 60) +
+                                                " min + stripping supports [" + e.printer.handsOnStart.note + "]";
+    outcome.workings[Question::elapsed_time] = "sum of the steps, one after another";
+}
+
+}  // namespace
+
+PrintedRoute::PrintedRoute(const Shop& shop, Recipe recipe, std::string tariff)
+    : shop_(shop), recipe_(std::move(recipe)), tariff_(std::move(tariff)) {}
+
+RouteOutcome PrintedRoute::evaluate(const RouteTask& part, Fidelity fidelity, const Task& task) const {
+    PrintEvaluation e{part,
+                      recipe_,
+                      shop_.printingMaterial(recipe_.material),
+                      shop_.printer(recipe_.printer),
+                      shop_.tariff(tariff_),
+                      fidelity == Fidelity::draft,
+                      {},
+                      {},
+                      {},
+                      1,
+                      false,
+                      {},
+                      {},
+                      0,
+                      0};
+    const LoadCase& loadCase = part.loadCase;
+    const BoundLoadCase bound = bind(loadCase, *part.solid);
+    e.force_N = totalForce(*part.solid, bound).norm();
+
+    e.job = printJob(part.solid->mesh, recipe_, e.printer, e.material, e.isDraft, task.part(0, 0.3));
+    const double density = e.material.density_g_per_cm3.value;
+    e.energy = printEnergy(e.printer, e.material, e.job.layers_s() + e.printer.homingAndProbing.value,
+                           (e.job.part_mm3() + e.job.support_mm3) / 1000 * density);
+
+    const double hours = loadCase.duration == Duration::hours ? loadCase.duration_h : 0;
+    e.modulusFactor = coveredFactor(e.material, loadCase.temperature_celsius, hours, e.isTooHot);
+    e.heatFactor = coveredFactor(e.material, loadCase.temperature_celsius, 0, e.isTooHot).value;
+    e.strength = strengthFactor(e.material, loadCase, e.heatFactor);
+    e.infillSpread = infillSpreadOf(recipe_, e.job);
+    const Body body = bodyOf(recipe_, e.material, *part.solid, e.modulusFactor.value);
+    Resolution resolution;
+    resolution.fidelity = fidelity;
+    e.structure = std::make_shared<const StructureAnswer>(
+        solveStructure(body, strengthOf(recipe_, e.material, e.strength), bound, resolution, task.part(0.3, 0.98)));
+
+    RouteOutcome outcome;
+    outcome.kind = RouteKind::printed;
+    outcome.solid = part.solid;
+    outcome.structure = e.structure;
+    outcome.recipe = recipeLine(e);
+    addTimes(e, outcome);
+    addStructureFigures(e, outcome);
+    addResourceFigures(e, outcome);
+    addAccuracyFigures(e, outcome);
+    addWarnings(e, outcome);
+    addAssumptions(e, outcome);
+    addDetails(e, outcome);
+    addCautions(e, outcome);
+    checkOutcome(outcome);
+    task.report(1);
+    return outcome;
+}
+
+}  // namespace waybench::printed

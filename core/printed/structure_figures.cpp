@@ -1,0 +1,109 @@
+#include <algorithm>
+#include <cmath>
+
+#include "core/printed/print_evaluation.h"
+
+namespace waybench::printed {
+namespace {
+
+/// One-sided deviations as factors, collected as logarithms in quadrature.
+class Spread {
+public:
+    /// @param value, low, high of a positive figure the answer is proportional to
+    Spread& with(double value, double low, double high) { return withFactors(low > 0 ? value / low : 2, high / value); }
+    Spread& with(const Figure& f) { return with(f.value, f.low, f.high); }
+    /// The answer goes as one over the figure.
+    Spread& inverse(const Figure& f) { return withFactors(f.high / f.value, f.low > 0 ? f.value / f.low : 2); }
+    Spread& withFactors(double below, double above) {
+        below_ += square(std::log(std::max(1.0, below)));
+        above_ += square(std::log(std::max(1.0, above)));
+        return *this;
+    }
+    double below() const { return std::exp(-std::sqrt(below_)); }
+    double above() const { return std::exp(std::sqrt(above_)); }
+
+private:
+    static double square(double x) { return x * x; }
+    double below_ = 0, above_ = 0;
+};
+
+/// Relative band of a figure of either sign, as factors on its size.
+Spread& withBandOf(Spread& spread, const Figure& f) {
+    const double size = std::abs(f.value);
+    if (size <= 0) return spread;
+    const double towardsZero = (f.value > 0 ? f.value - f.low : f.high - f.value) / size;
+    const double away = (f.value > 0 ? f.high - f.value : f.value - f.low) / size;
+    return spread.withFactors(1 / std::max(0.1, 1 - towardsZero), 1 + away);
+}
+
+Figure spreadOut(double value, const Spread& spread, Unit unit, const std::string& note) {
+    const double a = value * spread.below(), b = value * spread.above();
+    return Figure::bounded(value, std::min({a, b, value}), std::max({a, b, value}), unit, Origin::computed, note);
+}
+
+Spread complianceSpread(const PrintEvaluation& e, const Figure& computed) {
+    Spread spread;
+    withBandOf(spread, computed);
+    spread.inverse(e.material.modulusInLayer).inverse(e.modulusFactor);
+    const double load = e.part.loadCase.loadSpread;
+    spread.withFactors(1 / std::max(0.1, 1 - load), 1 + load);
+    spread.withFactors(1 + e.infillSpread, 1 + e.infillSpread);
+    return spread;
+}
+
+}  // namespace
+
+void addStructureFigures(const PrintEvaluation& e, RouteOutcome& outcome) {
+    const StructureAnswer& s = *e.structure;
+    const PrintingMaterial& m = e.material;
+    const LoadCase& loadCase = e.part.loadCase;
+    const std::string modulus = shown(m.modulusInLayer.value, 4) + " MPa x " + shown(e.modulusFactor.value);
+
+    const Spread spread = complianceSpread(e, s.deflection);
+    const Figure deflection =
+        spreadOut(s.deflection.value, spread, Unit::millimetre, "solid elements, walls and infill");
+    outcome.figures[Question::deflection] = deflection;
+    outcome.workings[Question::deflection] = "three-dimensional linear statics of walls, skins and infill, grid " +
+                                             shown(s.spacing_mm) + " mm; E in layer " + modulus +
+                                             " (heat, duration), E across " + shown(m.modulusRatioAcross.value) +
+                                             " of it; band: modulus, load +/-" + shown(100 * loadCase.loadSpread) +
+                                             " %, infill law, grid [" + m.modulusInLayer.note + "]";
+
+    const Spread spreadMax = complianceSpread(e, s.deflectionMax);
+    outcome.figures[Question::deflection_max] =
+        spreadOut(s.deflectionMax.value, spreadMax, Unit::millimetre, "largest displacement of the surface");
+    outcome.workings[Question::deflection_max] = "largest displacement of the same answer; same band";
+
+    const double size = std::max(std::abs(deflection.value), 1e-9);
+    const double stiffness = e.force_N / size;
+    outcome.figures[Question::stiffness] =
+        Figure::bounded(stiffness, stiffness / spread.above(), stiffness / spread.below(), Unit::newton_per_millimetre,
+                        Origin::computed, "force over deflection");
+    outcome.workings[Question::stiffness] =
+        e.force_N > 0 ? "k = F/d = " + shown(e.force_N, 4) + " N / " + shown(size) + " mm"
+                      : "no resultant force (moments or balanced pressures only): no stiffness is given";
+
+    Spread strengthSpread;
+    withBandOf(strengthSpread, s.strengthMargin);
+    strengthSpread.with(m.strengthInLayer).with(m.strengthRatioAcross);
+    const double load = loadCase.loadSpread;
+    strengthSpread.withFactors(1 + load, 1 / std::max(0.1, 1 - load));
+    outcome.figures[Question::strength_margin] =
+        spreadOut(s.strengthMargin.value, strengthSpread, Unit::none, "strength over averaged stress, worst place");
+    outcome.workings[Question::strength_margin] =
+        "strength over averaged stress at the worst place; in layer " + shown(m.strengthInLayer.value) +
+        " MPa, across " + shown(m.strengthRatioAcross.value) + " of it" +
+        (e.strength.reason.empty() ? std::string() : ", times " + e.strength.reason) + " [" + m.strengthInLayer.note +
+        "]";
+
+    outcome.figures[Question::temperature_margin] =
+        Figure::bounded(m.serviceTemperature.value - loadCase.temperature_celsius,
+                        m.serviceTemperature.low - loadCase.temperature_celsius,
+                        m.serviceTemperature.high - loadCase.temperature_celsius, Unit::kelvin, Origin::computed,
+                        m.serviceTemperature.note);
+    outcome.workings[Question::temperature_margin] =
+        "service temperature under load " + shown(m.serviceTemperature.value) + " degC - " +
+        shown(loadCase.temperature_celsius) + " degC [" + m.serviceTemperature.note + "]";
+}
+
+}  // namespace waybench::printed
