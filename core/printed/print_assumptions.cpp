@@ -35,10 +35,10 @@ void addAssumptions(const PrintEvaluation& e, RouteOutcome& outcome) {
     add("load over the load stated",
         Figure::relative(1, std::min(load, 0.9), load, Unit::none, Origin::typed, "load spread of the load case"),
         "deflection", 1);
-    if (e.infillSpread > 0)
-        add("stiffness of the infill over its law",
-            Figure::bounded(1, 1 / (1 + e.infillSpread), 1 + e.infillSpread, Unit::none, Origin::table,
-                            "as it reaches the part's stiffness; printed-route.md 8"),
+    if (e.infillSpread.above > 0)
+        add("stiffness of the part over that with the infill's law",
+            Figure::bounded(1, 1 / (1 + e.infillSpread.below), 1 + e.infillSpread.above, Unit::none, Origin::table,
+                            "as it reaches the stiffness of the part"),
             "deflection", 1);
     const double labour = outcome.at(Question::hands_on_time).value / 3600 * e.tariff.labour_per_h.value;
     const double cost = outcome.at(Question::cost).value;

@@ -9,6 +9,11 @@
 
 namespace waybench::printed {
 
+/// Relative uncertainty of the whole part's stiffness from the infill's law.
+struct InfillSpread {
+    double below = 0, above = 0;
+};
+
 /// Everything the figures of a printed part are made from. The parts of the outcome below only read it.
 struct PrintEvaluation {
     const RouteTask& part;
@@ -27,8 +32,7 @@ struct PrintEvaluation {
     std::shared_ptr<const StructureAnswer> structure;
     double force_N = 0;  ///< size of the total load
 
-    // band factors on the deflection, logarithms of one-sided deviations
-    double infillSpread = 0;
+    InfillSpread infillSpread;
 };
 
 /// "0.0814" with so many significant digits, locale-free.

@@ -17,16 +17,17 @@ Figure coveredFactor(const PrintingMaterial& material, double temperature, doubl
     } catch (const InputFault& fault) {
         if (fault.code() != "temperature_too_high") throw;
         isTooHot = true;
-        return modulusFactor(material, material.glassTransition.value - 15.01, duration_h);
+        return modulusFactor(material, temperatureLimit_celsius(material) - 0.01, duration_h);
     }
 }
 
-/// What the uncertainty of the infill's law does to the part: half of the share of stiffness it carries (+/-50 % on
-/// sparse infill), and no less than 8 % as its shear is not in that share; between 0 and solid (printed-route.md 8).
-double infillSpreadOf(const Recipe& recipe, const PrintJob& job) {
-    if (recipe.infillShare >= 1 || job.infillSpace_mm3 < 0.01 * job.section_mm3) return 0;
+/// What the uncertainty of the infill's law does to the part: the law's own band times the share of stiffness the
+/// infill carries, and no less than 8 % as its shear is not in that share (common practice, no source).
+InfillSpread infillSpreadOf(const Recipe& recipe, const PrintJob& job) {
+    if (recipe.infillShare >= 1 || job.infillSpace_mm3 < 0.01 * job.section_mm3) return {};
+    const InfillModuli moduli = infillModuli(recipe.infill, recipe.infillShare);
     const double share = infillStiffnessShare(recipe, job.wall_mm3 + job.skin_mm3, job.infillSpace_mm3);
-    return std::max(0.08, 0.5 * share);
+    return {std::max(0.08, share * moduli.below), std::max(0.08, share * moduli.above)};
 }
 
 std::string recipeLine(const PrintEvaluation& e) {

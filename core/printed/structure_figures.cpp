@@ -47,7 +47,7 @@ Spread complianceSpread(const PrintEvaluation& e, const Figure& computed) {
     spread.inverse(e.material.modulusInLayer).inverse(e.modulusFactor);
     const double load = e.part.loadCase.loadSpread;
     spread.withFactors(1 / std::max(0.1, 1 - load), 1 + load);
-    spread.withFactors(1 + e.infillSpread, 1 + e.infillSpread);
+    spread.withFactors(1 + e.infillSpread.above, 1 + e.infillSpread.below);  // stiffer infill, less deflection
     return spread;
 }
 
