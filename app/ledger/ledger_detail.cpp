@@ -1,0 +1,70 @@
+#include "app/ledger/ledger_detail.h"
+
+#include <QGridLayout>
+#include <QLabel>
+#include <QPainter>
+
+#include "app/style/shown_figure.h"
+#include "app/style/theme.h"
+
+namespace waybench {
+
+namespace {
+QLabel* selectable(QWidget* parent, Qt::Alignment alignment, const QString& name) {
+    auto* label = new QLabel(parent);
+    label->setWordWrap(true);
+    label->setTextFormat(Qt::PlainText);
+    label->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
+    label->setAlignment(alignment | Qt::AlignTop);
+    label->setAccessibleName(name);
+    label->setFont(textFont(TextSize::small));
+    label->setMinimumWidth(1);
+    return label;
+}
+
+QString working(const Figure& figure, const std::string& how) {
+    QString s = shown(figure).fullText();
+    if (!how.empty()) s += QStringLiteral("\n") + text(how);
+    if (!figure.note.empty() && figure.note != how) s += QStringLiteral("\n") + text(figure.note);
+    return s;
+}
+}  // namespace
+
+LedgerDetail::LedgerDetail(QWidget* parent) : QWidget(parent) {
+    auto* grid = new QGridLayout(this);
+    grid->setContentsMargins(space(3), space(2), space(3), space(2));
+    grid->setHorizontalSpacing(space(6));
+    grid->setVerticalSpacing(space(1));
+    heading_ = selectable(this, Qt::AlignHCenter, tr("What the row counts"));
+    printed_ = selectable(this, Qt::AlignLeft, tr("Working, printed"));
+    machined_ = selectable(this, Qt::AlignLeft, tr("Working, machined"));
+    grid->addWidget(heading_, 0, 0, 1, 2);
+    grid->addWidget(printed_, 1, 0);
+    grid->addWidget(machined_, 1, 1);
+    grid->setColumnStretch(0, 1);
+    grid->setColumnStretch(1, 1);
+    grid->setRowStretch(2, 1);
+    connect(&Theme::instance(), &Theme::changed, this, qOverload<>(&QWidget::update));
+    showRow(nullptr);
+}
+
+void LedgerDetail::showRow(const LedgerRow* row) {
+    if (!row) {
+        heading_->setText(tr("Choose a row to see how its figures were worked out."));
+        printed_->clear();
+        machined_->clear();
+        return;
+    }
+    QString what = text(row->title) + QStringLiteral(": ") + text(row->meaning);
+    if (!row->aheadText.empty()) what += QStringLiteral("  ·  ") + text(row->aheadText);
+    heading_->setText(what);
+    printed_->setText(tr("Printed: %1").arg(working(row->printed, row->printedWorking)));
+    machined_->setText(tr("Machined: %1").arg(working(row->machined, row->machinedWorking)));
+}
+
+void LedgerDetail::paintEvent(QPaintEvent*) {
+    QPainter painter(this);
+    painter.fillRect(rect(), colours().sunken);
+}
+
+}  // namespace waybench

@@ -1,0 +1,68 @@
+#pragma once
+#include <QWidget>
+#include <memory>
+
+#include "app/jobs/answer.h"
+#include "app/twinview/camera.h"
+
+class QComboBox;
+class QLabel;
+
+namespace waybench {
+
+class PartPane;
+class FieldBar;
+
+/// The same part twice, printed left and machined right of the spine: one camera, one deformation scale (its factor is
+/// written), one colour scale. A picked face offers to be held, loaded or measured.
+class TwinView : public QWidget {
+    Q_OBJECT
+public:
+    enum class Field { displacement, stress, utilisation, none };
+
+    explicit TwinView(QWidget* parent = nullptr);
+
+    void showAnswer(const Answer& answer);
+    /// Bare shapes, for a part nothing could be computed on yet.
+    void showSolids(const PartSolids& solids, const LoadCase& loadCase);
+    void clear();
+    void setStale(bool stale);
+    /// Whole part in view at the next showing (another part was chosen).
+    void fitNext() { fitWanted_ = true; }
+    void fit();
+
+    Camera camera() const { return *camera_; }
+    void setCamera(const Camera& camera);
+    double deformationFactor() const { return factor_; }
+
+Q_SIGNALS:
+    void holdAsked(const QString& face);
+    void loadAsked(const QString& face);
+    void measureAsked(const QString& face);
+    void releaseAsked(const QString& face);
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+
+private:
+    void rebuild();
+    void offerFace(PartPane* pane, int face, const QPoint& global);
+    const Solid* anySolid() const;
+
+    std::shared_ptr<Camera> camera_;
+    PartPane* printed_;
+    PartPane* machined_;
+    FieldBar* bar_;
+    QComboBox* fieldChoice_;
+    QComboBox* deformationChoice_;
+    QLabel* factorLabel_;
+    QLabel* hovered_;
+    Answer answer_;
+    PartSolids bare_;
+    LoadCase loadCase_;
+    double factor_ = 0;
+    bool fitWanted_ = true, fitted_ = false;
+};
+
+}  // namespace waybench
