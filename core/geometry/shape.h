@@ -24,10 +24,11 @@ using DimensionValues = std::map<std::string, double>;
 class Family {
 public:
     virtual ~Family() = default;
-    virtual std::string key() const = 0;    ///< "plate", "bracket", "channel", "box", "bar", "arm", "block"
+    virtual std::string key() const = 0;    ///< "plate", "bracket", "channel", "box", "bar", "arm", "block", "guide"
     virtual std::string title() const = 0;  ///< "Plate with holes and slots"
     virtual const std::vector<Dimension>& dimensions() const = 0;
-    /// Cross-checks; throws InputFault "dimension_conflict" naming the two dimensions and what would fit.
+    /// Cross-checks of values in range; throws InputFault "dimension_conflict" naming the two dimensions and what would
+    /// fit, and "dimension_out_of_range" for a size that is neither 0 (none) nor large enough to be made.
     virtual void check(const DimensionValues& values) const = 0;
     /// Closed surface with named faces. Precondition: complete, checked values.
     virtual Solid build(const DimensionValues& values) const = 0;

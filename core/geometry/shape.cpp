@@ -1,0 +1,118 @@
+#include "core/geometry/shape.h"
+
+#include <charconv>
+#include <cmath>
+#include <fstream>
+#include <stdexcept>
+
+#include "core/fault/input_fault.h"
+#include "core/geometry/import/dxf.h"
+#include "core/geometry/import/stl.h"
+
+namespace waybench {
+
+namespace {
+
+const Dimension kDrawingThickness{
+    "thickness", "thickness", Unit::millimetre, 0.2, 300, 8, "of the plate the profile is cut from, along z"};
+
+std::string numberText(double value) {
+    if (!std::isfinite(value)) return "not a number";
+    char buffer[40];
+    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, value).ptr};
+}
+
+std::string withUnit(const Dimension& d, double value) {
+    return numberText(value) +
+           (d.unit == Unit::none || !std::isfinite(value) ? "" : " " + std::string(symbolOf(d.unit)));
+}
+
+const Dimension& dimensionNamed(const std::vector<Dimension>& there, const std::string& key) {
+    std::string names;
+    for (const Dimension& d : there) {
+        if (d.key == key) return d;
+        names += (names.empty() ? "" : ", ") + d.key;
+    }
+    throw InputFault("dimension_unknown", "", "dimension '" + key + "'", "this shape has no dimension '" + key + "'",
+                     there.empty() ? "its dimensions cannot be edited" : "it has " + names);
+}
+
+void checkRange(const Dimension& d, double value) {
+    const std::string place = "dimension '" + d.key + "'";
+    if (!std::isfinite(value) || value < d.minimum || value > d.maximum)
+        throw InputFault("dimension_out_of_range", "", place, d.label + " is " + withUnit(d, value),
+                         "give a value from " + withUnit(d, d.minimum) + " to " + withUnit(d, d.maximum));
+    if (d.unit == Unit::none && value != std::floor(value))
+        throw InputFault("dimension_out_of_range", "", place, d.label + " is " + withUnit(d, value),
+                         "give a whole number from " + withUnit(d, d.minimum) + " to " + withUnit(d, d.maximum));
+}
+
+/// Complete: the given values, checked, and the standard for the rest.
+DimensionValues completeValues(const std::vector<Dimension>& dimensions, const DimensionValues& given) {
+    DimensionValues values;
+    for (const auto& [key, value] : given) {
+        checkRange(dimensionNamed(dimensions, key), value);
+        values[key] = value;
+    }
+    for (const Dimension& d : dimensions)
+        values.try_emplace(d.key, d.standard);
+    return values;
+}
+
+std::ifstream opened(const std::filesystem::path& path, const std::filesystem::path& asGiven) {
+    std::error_code error;
+    const std::string name = asGiven.string();
+    if (asGiven.empty())
+        throw InputFault("file_missing", "", "shape", "no file is named", "choose the file the shape comes from");
+    if (!std::filesystem::exists(path, error))
+        throw InputFault("file_missing", name, "", "there is no such file",
+                         "check the name; it is looked for at " + path.string());
+    if (!std::filesystem::is_regular_file(path, error))
+        throw InputFault("file_missing", name, "", "it is not a file", "name a file, not a folder or device");
+    std::ifstream in(path, std::ios::binary);
+    if (!in) throw InputFault("file_missing", name, "", "the file cannot be opened", "check that you may read it");
+    return in;
+}
+
+}  // namespace
+
+std::vector<Dimension> dimensionsOf(const Shape& shape) {
+    switch (shape.kind) {
+        case ShapeKind::family:
+            return familyNamed(shape.family).dimensions();
+        case ShapeKind::drawing:
+            return {kDrawingThickness};
+        case ShapeKind::surface:
+            return {};
+    }
+    throw std::logic_error("unknown kind of shape");
+}
+
+Shape withDimensions(const Shape& shape, const DimensionValues& overrides) {
+    const std::vector<Dimension> dimensions = dimensionsOf(shape);
+    Shape changed = shape;
+    for (const auto& [key, value] : overrides) {
+        checkRange(dimensionNamed(dimensions, key), value);
+        changed.dimensions[key] = value;
+    }
+    return changed;
+}
+
+Solid buildSolid(const Shape& shape, const std::filesystem::path& folder) {
+    const DimensionValues values = completeValues(dimensionsOf(shape), shape.dimensions);
+    if (shape.kind == ShapeKind::family) {
+        const Family& family = familyNamed(shape.family);
+        family.check(values);
+        return family.build(values);
+    }
+    if (!std::isfinite(shape.fileUnit_mm) || shape.fileUnit_mm < 0)
+        throw InputFault("size_absurd", shape.file.string(), "unit", "the unit of the file is not a length",
+                         "give the millimetres per unit, such as 1 or 25.4, or 0 for what the file says");
+    const std::filesystem::path path = shape.file.is_absolute() ? shape.file : folder / shape.file;
+    std::ifstream in = opened(path, shape.file);
+    const std::string name = shape.file.string();
+    if (shape.kind == ShapeKind::drawing) return extruded(readDxf(in, name, shape.fileUnit_mm), values.at("thickness"));
+    return segmented(readStl(in, name, shape.fileUnit_mm));
+}
+
+}  // namespace waybench
