@@ -164,6 +164,33 @@ TEST_CASE("Bounds out of order, wrong units, unknown sources and false statuses 
     CHECK(faultAfter([](nlohmann::json& j) { j["is_abrasive"] = 1; }).code() == "resource_wrong_type");
 }
 
+TEST_CASE("Whichever key of a table is taken away or spoilt, the file is refused and named") {
+    const TablesCopy tables;
+    for (const std::string file : {"materials/printing/petg.json", "materials/stock/al-6082.json",
+                                   "printers/bed-moving.json", "mills/light-gantry.json", "tariffs/workshop.json"}) {
+        nlohmann::json whole;
+        std::ifstream(shipped() / file) >> whole;
+        for (const auto& [key, value] : whole.items()) {
+            INFO(file << " " << key);
+            const bool optional = key == "fatigue_ratio_1e6" || key == "fatigue_amplitude" || key == "shear_strength";
+            nlohmann::json without = whole;
+            without.erase(key);
+            tables.write(file, without.dump());
+            const InputFault missing = faultOf([&] { readShop(tables.folder()); });
+            CHECK(missing.code() == (optional ? "no fault" : "resource_key_missing"));
+
+            nlohmann::json spoilt = whole;
+            spoilt[key] = nullptr;
+            tables.write(file, spoilt.dump());
+            const InputFault wrong = faultOf([&] { readShop(tables.folder()); });
+            CHECK(wrong.code() == "resource_wrong_type");
+            CHECK(wrong.file() == file);
+        }
+        tables.write(file, whole.dump());
+    }
+    CHECK_NOTHROW(readShop(tables.folder()));
+}
+
 TEST_CASE("A relative spread gives bounds on both sides") {
     const TablesCopy tables;
     tables.change(kPetg, [](nlohmann::json& json) {
