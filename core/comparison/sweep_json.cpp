@@ -1,0 +1,64 @@
+#include "core/comparison/json_text.h"
+#include "core/comparison/sweep.h"
+
+namespace waybench {
+
+namespace {
+
+constexpr int kDigits = 9;
+
+double rounded(double value) {
+    return roundedToDigits(value, kDigits);
+}
+
+Json figureJson(const Figure& f) {
+    return {
+        {"value", rounded(f.value)}, {"low", rounded(f.low)}, {"high", rounded(f.high)}, {"unit", symbolOf(f.unit)}};
+}
+
+Json routeJson(const RouteOutcome& outcome) {
+    Json json = {{"feasible", outcome.feasible}};
+    for (const QuestionText& q : questions())
+        json[q.key] = figureJson(outcome.at(q.question));
+    return json;
+}
+
+Json pointJson(const SweepPoint& point) {
+    Json json = {{"at", rounded(point.at)}, {"valid", point.valid}};
+    if (!point.valid) {
+        json["why"] = point.why;
+        return json;
+    }
+    json["verdict"] = nameOf(point.comparison.verdict.choice);
+    json["printed"] = routeJson(point.comparison.printed);
+    json["machined"] = routeJson(point.comparison.machined);
+    return json;
+}
+
+Json solvedJson(const std::optional<Sized>& sized) {
+    if (!sized) return nullptr;
+    return {{"at", rounded(sized->at)}, {"deflection", figureJson(sized->deflection)}};
+}
+
+}  // namespace
+
+std::string sweepJson(const Sweep& sweep, const std::optional<Sized>& printed, const std::optional<Sized>& machined) {
+    Json points = Json::array(), crossed = Json::array();
+    for (const SweepPoint& point : sweep.points)
+        points.push_back(pointJson(point));
+    for (const QuestionText& q : questions())
+        for (const Crossing& c : crossings(sweep, q.question))
+            crossed.push_back({{"question", q.key},
+                               {"at", rounded(c.at)},
+                               {"low", rounded(c.low)},
+                               {"high", rounded(c.high)},
+                               {"text", c.text}});
+    return jsonText({{"schema", "waybench.sweep"},
+                     {"version", 1},
+                     {"variable", {{"name", sweep.variable.name}, {"unit", symbolOf(sweep.variable.unit)}}},
+                     {"points", std::move(points)},
+                     {"crossings", std::move(crossed)},
+                     {"solved", {{"printed", solvedJson(printed)}, {"machined", solvedJson(machined)}}}});
+}
+
+}  // namespace waybench
