@@ -9,26 +9,26 @@ namespace waybench {
 /// What the inside of a printed solid is made of: walls along the sides, skins above and below, infill within.
 /// The printed route makes this from the very recipe it lays its layers by.
 struct ShellAndInfill {
-    double wallThickness_mm = 0;      ///< measured normal to the build direction
+    double wallThickness_mm = 0;                ///< measured normal to the build direction
     double skinBelow_mm = 0, skinAbove_mm = 0;  ///< measured along the build direction
     Vec3 buildDirection = Vec3::UnitZ();
-    ElasticLaw infillLaw;             ///< in part axes
+    ElasticLaw infillLaw;  ///< in part axes
 };
 
 /// An elastic body. Homogeneous when inside is empty: then `law` everywhere; else `law` is that of walls and skins.
 struct Body {
-    const Solid* solid = nullptr;     ///< not owned, outlives the body
-    ElasticLaw law;                   ///< in part axes
+    const Solid* solid = nullptr;  ///< not owned, outlives the body
+    ElasticLaw law;                ///< in part axes
     std::optional<ShellAndInfill> inside;
 };
 
 /// Layer strength of a print or yield of a metal, for the strength margin.
 struct StrengthLaw {
-    double inLayer_MPa = 0;           ///< isotropic: yield
-    std::optional<double> across_MPa; ///< tension across layers; empty = isotropic
+    double inLayer_MPa = 0;            ///< isotropic: yield
+    std::optional<double> across_MPa;  ///< tension across layers; empty = isotropic
     std::optional<double> shearAcross_MPa;
-    double averagingLength_mm = 2;    ///< stress is averaged over a ball of this diameter (judgement.md 4.2)
-    double infillFactor = 1;          ///< strength of the infill relative to solid
+    double averagingLength_mm = 2;  ///< stress is averaged over a ball of this diameter (judgement.md 4.2)
+    double infillFactor = 1;        ///< strength of the infill relative to solid
 };
 
 }  // namespace waybench

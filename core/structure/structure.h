@@ -18,21 +18,22 @@ struct Resolution {
 
 /// What the structure does under its loads. Bounds cover discretisation only; material and load spread are the route's.
 struct StructureAnswer {
-    Figure deflection;        ///< mm, mean over the measured face along the measured direction, sign kept positive when along it
-    Figure deflectionMax;     ///< mm, largest displacement magnitude on the surface
-    Figure strengthMargin;    ///< -, strength over averaged stress at the worst place
+    Figure
+        deflection;  ///< mm, mean over the measured face along the measured direction, sign kept positive when along it
+    Figure deflectionMax;   ///< mm, largest displacement magnitude on the surface
+    Figure strengthMargin;  ///< -, strength over averaged stress at the worst place
     Vec3 weakestPlace = Vec3::Zero();
-    Vec3 reaction = Vec3::Zero();   ///< N, sum at the holds
+    Vec3 reaction = Vec3::Zero();  ///< N, sum at the holds
     double strainEnergy_Nmm = 0, work_Nmm = 0;
-    std::vector<Vec3> displacement_mm;   ///< per mesh vertex of the solid
-    std::vector<double> stress_MPa;      ///< per mesh vertex, averaged von Mises
-    std::vector<double> utilisation;     ///< per mesh vertex, 1/margin
+    std::vector<Vec3> displacement_mm;  ///< per mesh vertex of the solid
+    std::vector<double> stress_MPa;     ///< per mesh vertex, averaged von Mises
+    std::vector<double> utilisation;    ///< per mesh vertex, 1/margin
     std::size_t unknowns = 0;
     int iterations = 0;
     double seconds = 0;
     double spacing_mm = 0;
-    bool budgetBinds = false;            ///< the grid is coarser than the rule asks
-    std::vector<std::string> notes;      ///< what the band does not cover
+    bool budgetBinds = false;        ///< the grid is coarser than the rule asks
+    std::vector<std::string> notes;  ///< what the band does not cover
 };
 
 /// Linear statics on a regular grid (structural-solver.md): incompatible-mode bricks, cut cells integrated over the

@@ -1,0 +1,66 @@
+#include "core/structure/conjugate_gradient.h"
+
+#include <cmath>
+
+#include "core/fault/input_fault.h"
+
+namespace waybench::statics {
+
+namespace {
+
+constexpr int kMostIterations = 1500;
+
+double dot(const std::vector<double>& a, const std::vector<double>& b) {
+    double sum = 0;
+    for (std::size_t i = 0; i < a.size(); ++i)
+        sum += a[i] * b[i];
+    return sum;
+}
+
+}  // namespace
+
+Solved solve(const Lattice& lattice, Multigrid& multigrid, const std::vector<double>& load, std::vector<double>& u,
+             double tolerance, const Task& task) {
+    const std::size_t n = lattice.unknowns();
+    std::vector<double> r(n), z(n), p(n), ap(n), last(n);
+    const auto multiply = [&](const std::vector<double>& x, std::vector<double>& y) {
+        std::fill(y.begin(), y.end(), 0.0);
+        addProduct(lattice.elements, lattice.matrices.data(), x.data(), y.data());
+    };
+    const double whole = std::sqrt(dot(load, load));
+    Solved solved;
+    u.resize(n, 0.0);
+    if (!(whole > 0)) {
+        std::fill(u.begin(), u.end(), 0.0);
+        return solved;
+    }
+    multiply(u, ap);
+    for (std::size_t i = 0; i < n; ++i)
+        r[i] = load[i] - ap[i];
+    double rzOld = 0;
+    for (;; ++solved.iterations) {
+        task.check();
+        solved.residual = std::sqrt(dot(r, r)) / whole;
+        if (solved.residual <= tolerance) return solved;
+        if (!std::isfinite(solved.residual) || solved.iterations >= kMostIterations)
+            throw InputFault("solver_stalled", "", "body", "the equations of the structure could not be solved",
+                             "check that the part is one closed body held against every motion, or use a finer grid");
+        task.report(std::min(0.95, std::log(std::max(1.0, 1 / solved.residual)) / std::log(1 / tolerance)));
+        multigrid.apply(r, z);
+        const double rz = dot(r, z);
+        // Flexible form: single precision makes the preconditioner not quite the same every time.
+        const double beta = solved.iterations == 0 ? 0 : (rz - dot(last, z)) / rzOld;
+        for (std::size_t i = 0; i < n; ++i)
+            p[i] = z[i] + beta * p[i];
+        multiply(p, ap);
+        const double alpha = rz / dot(p, ap);
+        last = r;
+        for (std::size_t i = 0; i < n; ++i) {
+            u[i] += alpha * p[i];
+            r[i] -= alpha * ap[i];
+        }
+        rzOld = rz;
+    }
+}
+
+}  // namespace waybench::statics

@@ -1,0 +1,57 @@
+#pragma once
+#include <functional>
+#include <optional>
+#include <vector>
+
+#include "core/structure/body.h"
+#include "core/structure/surface_points.h"
+
+namespace waybench::statics {
+
+/// Facets held in the directions that `held` projects on (identity: in all three).
+struct Support {
+    std::vector<std::uint32_t> triangles;
+    Mat3 held = Mat3::Identity();
+};
+
+/// Facets under a traction, N/mm2, as a function of facet and place.
+struct Traction {
+    std::vector<std::uint32_t> triangles;
+    std::function<Vec3(std::uint32_t, const Vec3&)> at;
+};
+
+/// A body with its supports and loads in solver axes: layers, where there are any, lie normal to z.
+struct Problem {
+    Mesh mesh;
+    ElasticLaw law;
+    std::optional<ShellAndInfill> inside;  ///< build direction +z
+    std::vector<Support> supports;
+    std::vector<Traction> tractions;
+    std::vector<std::uint32_t> measured;
+    Vec3 measuredDirection = Vec3::UnitZ();
+};
+
+/// Equilibrium on one grid.
+struct Equilibrium {
+    MaterialField field;
+    Lattice lattice;
+    std::vector<double> displacement_mm;  ///< three per node
+    double deflection_mm = 0;             ///< mean over the measured facets along the measured direction, signed
+    Vec3 meanDisplacement_mm = Vec3::Zero();
+    Vec3 loadSum_N = Vec3::Zero(), reaction_N = Vec3::Zero();
+    double strainEnergy_Nmm = 0;  ///< body and holds together
+    double work_Nmm = 0;          ///< of slowly applied loads: half of load times displacement
+    int iterations = 0;
+
+    Vec3 displacementAt(std::size_t element, const Vec3& local) const;
+};
+
+/// Young's modulus that stands for a law when stiffnesses are compared: mean of 1/S11, 1/S22, 1/S33.
+double representativeModulus(const ElasticLaw& law);
+
+/// Solves the problem on the grid. @param start equilibrium on a coarser grid to begin from, or null
+/// @throws InputFault "body_free", "load_on_nothing", "body_too_thin_for_grid", "solver_stalled"
+Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double tolerance, const Equilibrium* start,
+                        const Task& task);
+
+}  // namespace waybench::statics

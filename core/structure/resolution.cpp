@@ -1,0 +1,78 @@
+#include "core/structure/resolution.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/structure/body_regions.h"
+
+namespace waybench::statics {
+
+namespace {
+
+constexpr double kCellsAlong = 100;       // finest cells along the longest side
+constexpr double kStandardCells = 90000;  // active cells that keep the wait at a few seconds
+constexpr double kDraftCells = 6000;
+constexpr double kCellsPerBore = 5, kMostCellsAlong = 160;
+constexpr double kCellsPerObliqueWall = 5;
+constexpr double kShellCell = 1.2;  // cell over shell thickness
+
+/// Estimated active cells: all cells times the share of the box that is filled.
+double activeCells(const Grid& grid, double filled) {
+    return double(grid.cellCount()) * filled;
+}
+
+}  // namespace
+
+Plan planGrids(const Problem& problem, const std::vector<double>& heldOrLoadedBores, const Resolution& resolution) {
+    const Box3 box = boundsOf(problem.mesh);
+    const double longest = box.size().maxCoeff(), volume = std::abs(volumeOf(problem.mesh));
+    const double filled = std::min(1.0, volume / box.size().prod());
+    const double area = areaOf(problem.mesh);
+    std::vector<SnapPlane> planes = axisParallelPlanes(problem.mesh);
+    double planeArea = 0;
+    for (const SnapPlane& p : planes)
+        planeArea += p.area_mm2;
+    // Planes of little area are facets of curved faces that happen to lie square.
+    std::erase_if(planes, [&](const SnapPlane& p) { return p.area_mm2 < 2e-4 * area; });
+    double shell = 0;
+    if (problem.inside) {
+        const std::vector<SnapPlane> inner = innerPlanes(planes, *problem.inside);
+        planes.insert(planes.end(), inner.begin(), inner.end());
+        shell = 1e300;
+        for (double t : {problem.inside->wallThickness_mm, problem.inside->skinAbove_mm, problem.inside->skinBelow_mm})
+            if (t > 0) shell = std::min(shell, t);
+        if (shell > 1e299) shell = 0;
+    }
+
+    Plan plan;
+    const bool draft = resolution.fidelity == Fidelity::draft;
+    double asked = longest / kCellsAlong;
+    const double floor = longest / kMostCellsAlong;
+    for (double radius : heldOrLoadedBores)
+        asked = std::min(asked, std::max(floor, 2 * radius / kCellsPerBore));
+    if (planeArea < 0.5 * area) asked = std::min(asked, std::max(floor, 2 * volume / area / kCellsPerObliqueWall));
+    if (shell > 0) asked = std::min(asked, std::max(floor, kShellCell * shell));
+    if (resolution.spacing_mm > 0) asked = resolution.spacing_mm;
+
+    const double budget = std::min(double(resolution.cellBudget), resolution.spacing_mm > 0 ? 1e300
+                                                                  : draft                   ? kDraftCells
+                                                                                            : kStandardCells);
+    // The coarse grid is the one whose lines are laid; the finest is it, or it halved.
+    const double perCoarseCell = draft ? 1 : 8;
+    double spacing = draft ? (resolution.spacing_mm > 0 ? asked : 2 * asked) : 2 * asked;
+    const double wanted = spacing;
+    spacing = std::min(spacing, box.size().maxCoeff());
+    plan.coarse = snappedGrid(box, planes, spacing);
+    for (int attempt = 0; attempt < 60 && perCoarseCell * activeCells(plan.coarse, filled) > budget; ++attempt) {
+        spacing *= 1.1;
+        plan.coarse = snappedGrid(box, planes, spacing);
+    }
+    plan.hasFine = !draft;
+    if (plan.hasFine) plan.fine = bisected(plan.coarse);
+    plan.spacing_mm = draft ? spacing : spacing / 2;
+    plan.budgetBinds = spacing > 1.05 * wanted;
+    plan.shellUnresolved = shell > 0 && spacing > 1.4 * shell;
+    return plan;
+}
+
+}  // namespace waybench::statics

@@ -1,0 +1,25 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "core/structure/problem.h"
+#include "core/structure/structure.h"
+
+namespace waybench::statics {
+
+/// The grids to solve on and why they are as they are.
+struct Plan {
+    Grid coarse;
+    bool hasFine = false;
+    Grid fine;                     ///< coarse with every cell halved
+    double spacing_mm = 0;         ///< of the finest grid
+    bool budgetBinds = false;      ///< coarser than the rule asks
+    bool shellUnresolved = false;  ///< cells of the coarser grid are wider than 1.4 times the shell
+    std::vector<std::string> notes;
+};
+
+/// Resolution rule of the design note, section 9, with lines snapped to the body's planes and to the inner faces of
+/// walls and skins. heldOrLoadedBores: radii of bores that carry holds or loads.
+Plan planGrids(const Problem& problem, const std::vector<double>& heldOrLoadedBores, const Resolution& resolution);
+
+}  // namespace waybench::statics

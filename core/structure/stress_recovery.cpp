@@ -1,0 +1,163 @@
+#include "core/structure/stress_recovery.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <memory>
+
+#include "core/structure/clipping.h"
+
+namespace waybench::statics {
+
+double vonMises(const Vector6& s) {
+    const double a = s[0] - s[1], b = s[1] - s[2], c = s[2] - s[0];
+    return std::sqrt(0.5 * (a * a + b * b + c * c) + 3 * (s[3] * s[3] + s[4] * s[4] + s[5] * s[5]));
+}
+
+StressField::StressField(const Equilibrium& equilibrium, const StrengthLaw& strength, int layerAxis, const Task& task)
+    : lattice_(equilibrium.lattice), strength_(strength), layerAxis_(layerAxis) {
+    const Grid& grid = lattice_.grid;
+    std::map<std::pair<std::int32_t, bool>, std::unique_ptr<Brick>> wholeBricks;
+    samples_.reserve(8 * lattice_.elements.size());
+    cells_.reserve(lattice_.elements.size());
+    for (std::size_t e = 0; e < lattice_.elements.size(); ++e) {
+        if (e % 512 == 0) task.check();
+        const Index3 cell = lattice_.cellAt(e);
+        const Vec3 low = grid.lowOf(cell), size = grid.sizeOf(cell);
+        const CellRegions regions = regionsOf(equilibrium.field, lattice_.cellOf[e]);
+        const bool shared = lattice_.isShared[std::size_t(lattice_.elements[e].matrix)] != 0;
+        std::unique_ptr<Brick> own;
+        const Brick* brick = nullptr;
+        if (shared) {
+            auto& kept = wholeBricks[{lattice_.elements[e].matrix, regions.isInfill[0]}];
+            if (!kept) kept = std::make_unique<Brick>(size, regions.all());
+            brick = kept.get();
+        } else {
+            own = std::make_unique<Brick>(size, regions.all());
+            brick = own.get();
+        }
+        Vector24 u;
+        for (std::size_t a = 0; a < 8; ++a)
+            for (std::size_t k = 0; k < 3; ++k)
+                u[Eigen::Index(3 * a + k)] =
+                    equilibrium.displacement_mm[3 * std::size_t(lattice_.elements[e].node[a]) + k];
+        const Eigen::VectorXd amplitudes = brick->amplitudes(u);
+        CellSamples samples;
+        samples.begin = std::uint32_t(samples_.size());
+        samples.count = std::uint8_t(8 * regions.count);
+        for (std::size_t r = 0; r < regions.count; ++r) {
+            samples.isInfill[r] = regions.isInfill[r];
+            const Moments& m = regions.region[r].moments;
+            Vec3 centre, spread;
+            for (int axis = 0; axis < 3; ++axis) {
+                const std::size_t p = axis == 0 ? 1 : axis == 1 ? 3 : 9;
+                centre[axis] = m.value[p] / m.volume();
+                const double variance = m.value[2 * p] / m.volume() - centre[axis] * centre[axis];
+                spread[axis] = std::sqrt(std::max(0.0, variance));
+            }
+            for (int a = 0; a < 8; ++a) {
+                Vec3 x = centre;
+                for (int axis = 0; axis < 3; ++axis)
+                    x[axis] += (a >> axis & 1) != 0 ? spread[axis] : -spread[axis];
+                Sample s;
+                s.position = (low + 0.5 * (x.array() + 1).matrix().cwiseProduct(size)).cast<float>();
+                s.stress = (*regions.region[r].stiffness_MPa * brick->strainAt(amplitudes, x, r)).cast<float>();
+                s.weight = float(m.volume() / 64 * size.prod());
+                samples_.push_back(s);
+            }
+        }
+        cells_.push_back(samples);
+    }
+}
+
+double StressField::utilisationOf(const Vector6& s, bool infill) const {
+    const double factor = infill ? strength_.infillFactor : 1;
+    double worst = vonMises(s) / (strength_.inLayer_MPa * factor);
+    if (strength_.across_MPa) {
+        const double across = *strength_.across_MPa * factor;
+        const double shear = strength_.shearAcross_MPa.value_or(*strength_.across_MPa) * factor;
+        const double normal = std::max(0.0, s[layerAxis_]);
+        // shear components on the plane normal to the layer axis; order xx yy zz xy yz zx
+        const double t1 = layerAxis_ == 0 ? s[3] : layerAxis_ == 1 ? s[3] : s[4];
+        const double t2 = layerAxis_ == 0 ? s[5] : layerAxis_ == 1 ? s[4] : s[5];
+        worst = std::max(worst, std::sqrt(normal * normal / (across * across) + (t1 * t1 + t2 * t2) / (shear * shear)));
+    }
+    return worst;
+}
+
+AveragedStress StressField::at(const Vec3& point) const {
+    const Grid& grid = lattice_.grid;
+    const Index3 home = grid.cellOf(point);
+    const double cell = grid.sizeOf(home).maxCoeff();
+    const double radius = std::max(0.5 * strength_.averagingLength_mm, cell);
+    const double soft = 0.25 * radius;  // the ball's edge is soft, so that the average moves smoothly with the point
+    AveragedStress result;
+    double reach = radius + soft;
+    for (int attempt = 0; attempt < 3; ++attempt, reach *= 2) {
+        Index3 from, to;
+        for (int axis = 0; axis < 3; ++axis) {
+            from[std::size_t(axis)] = grid.intervalOf(axis, point[axis] - reach);
+            to[std::size_t(axis)] = grid.intervalOf(axis, point[axis] + reach);
+        }
+        Vector6 sum[2] = {Vector6::Zero(), Vector6::Zero()};
+        double weight[2] = {0, 0};
+        const Eigen::Vector3f centre = point.cast<float>();
+        for (int k = from[2]; k <= to[2]; ++k)
+            for (int j = from[1]; j <= to[1]; ++j)
+                for (int i = from[0]; i <= to[0]; ++i) {
+                    const std::int32_t e = lattice_.elementOfCell[grid.cellIndex({i, j, k})];
+                    if (e < 0) continue;
+                    const CellSamples& c = cells_[std::size_t(e)];
+                    for (std::uint32_t s = 0; s < c.count; ++s) {
+                        const Sample& sample = samples_[c.begin + s];
+                        const double distance = double((sample.position - centre).norm());
+                        if (distance >= reach) continue;
+                        const double w = double(sample.weight) * std::min(1.0, (reach - distance) / (2 * soft));
+                        const std::size_t side = c.isInfill[s / 8] ? 1 : 0;
+                        sum[side] += w * sample.stress.cast<double>();
+                        weight[side] += w;
+                    }
+                }
+        const double both = weight[0] + weight[1];
+        if (!(both > 0)) continue;
+        for (std::size_t side = 0; side < 2; ++side) {
+            if (weight[side] < 0.02 * both) continue;
+            const Vector6 mean = sum[side] / weight[side];
+            result.vonMises_MPa = std::max(result.vonMises_MPa, vonMises(mean));
+            result.utilisation = std::max(result.utilisation, utilisationOf(mean, side == 1));
+        }
+        return result;
+    }
+    return result;
+}
+
+std::vector<Vec3> surfaceProbes(const Lattice& lattice, const Mesh& mesh, const Task& task) {
+    std::vector<Vec3> sum(lattice.elements.size(), Vec3::Zero());
+    std::vector<double> area(lattice.elements.size(), 0.0);
+    std::size_t done = 0;
+    for (const auto& t : mesh.triangles) {
+        if (++done % 256 == 0) task.check();
+        const Vec3 &a = mesh.vertices[t[0]], &b = mesh.vertices[t[1]], &c = mesh.vertices[t[2]];
+        const Vec3 doubled = (b - a).cross(c - a);
+        if (!(doubled.norm() > 0)) continue;
+        const Vec3 normal = doubled.normalized();
+        clipToCells(lattice.grid, a, b, c, [&](const Index3&, const Piece& piece) {
+            Vec3 middle = Vec3::Zero(), spanned = Vec3::Zero();
+            for (int i = 0; i < piece.count; ++i)
+                middle += piece.corner[std::size_t(i)] / piece.count;
+            for (int i = 1; i + 1 < piece.count; ++i)
+                spanned += 0.5 * (piece.corner[std::size_t(i)] - piece.corner[0])
+                                     .cross(piece.corner[std::size_t(i) + 1] - piece.corner[0]);
+            const std::int32_t e = carrierOf(lattice, middle, normal);
+            if (e < 0) return;
+            sum[std::size_t(e)] += spanned.norm() * middle;
+            area[std::size_t(e)] += spanned.norm();
+        });
+    }
+    std::vector<Vec3> probes;
+    for (std::size_t e = 0; e < sum.size(); ++e)
+        if (area[e] > 0) probes.push_back(sum[e] / area[e]);
+    return probes;
+}
+
+}  // namespace waybench::statics

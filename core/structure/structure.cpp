@@ -1,0 +1,236 @@
+#include "core/structure/structure.h"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
+#include "core/fault/input_fault.h"
+#include "core/structure/resolution.h"
+#include "core/structure/stress_recovery.h"
+
+namespace waybench {
+
+namespace {
+
+using namespace statics;
+
+constexpr double kTolerance = 1e-6, kDraftTolerance = 1e-5;
+
+/// Rotation that turns the build direction into +z; exact for the principal directions.
+Mat3 toSolverAxes(const Body& body) {
+    if (!body.inside) return Mat3::Identity();
+    const Vec3 up = body.inside->buildDirection.normalized();
+    for (int axis = 0; axis < 3; ++axis)
+        for (double sign : {1.0, -1.0}) {
+            if ((up - sign * Vec3::Unit(axis)).norm() > 1e-9) continue;
+            Mat3 r;
+            const Vec3 x = Vec3::Unit((axis + 1) % 3), z = sign * Vec3::Unit(axis);
+            r.row(0) = x;
+            r.row(1) = z.cross(x);
+            r.row(2) = z;
+            return r;
+        }
+    return Eigen::Quaterniond::FromTwoVectors(up, Vec3::UnitZ()).toRotationMatrix();
+}
+
+/// Axis of the layers of a body that is layered all through, from its law: the one axis that differs from the others.
+int softAxisOf(const ElasticLaw& law) {
+    const Mat6& c = law.stiffness_MPa;
+    int axis = 2;
+    double least = c(2, 2);
+    for (int i : {0, 1})
+        if (c(i, i) < least * (1 - 1e-9)) {
+            least = c(i, i);
+            axis = i;
+        }
+    return axis;
+}
+
+Problem problemFrom(const Body& body, const BoundLoadCase& loads, const Mat3& rotation) {
+    Problem problem;
+    problem.mesh = transformed(body.solid->mesh, rotation, Vec3::Zero());
+    for (const Vec3& v : problem.mesh.vertices)
+        if (!v.allFinite()) throw std::logic_error("a vertex of the body is not finite");
+    problem.law = rotated(body.law, rotation);
+    if (body.inside) {
+        problem.inside = body.inside;
+        problem.inside->buildDirection = Vec3::UnitZ();
+        problem.inside->infillLaw = rotated(body.inside->infillLaw, rotation);
+    }
+    problem.supports.push_back({loads.heldTriangles, Mat3::Identity()});
+    for (std::size_t i = 0; i < loads.loadedTriangles.size(); ++i)
+        problem.tractions.push_back(
+            {loads.loadedTriangles[i], [&body, &loads, rotation, i](std::uint32_t t, const Vec3& p) {
+                 return Vec3(rotation * tractionAt(*body.solid, loads, i, t, rotation.transpose() * p));
+             }});
+    problem.measured = loads.measuredTriangles;
+    problem.measuredDirection = rotation * loads.loadCase.measuredDirection.normalized();
+    return problem;
+}
+
+std::vector<double> touchedBores(const Solid& solid, const BoundLoadCase& loads) {
+    std::vector<char> touched(solid.faces.size(), 0);
+    const auto mark = [&](const std::vector<std::uint32_t>& triangles) {
+        for (std::uint32_t t : triangles)
+            if (t < solid.faceOfTriangle.size()) touched[solid.faceOfTriangle[t]] = 1;
+    };
+    mark(loads.heldTriangles);
+    for (const auto& l : loads.loadedTriangles)
+        mark(l);
+    std::vector<double> radii;
+    for (std::size_t f = 0; f < solid.faces.size(); ++f)
+        if (touched[f] != 0 && solid.faces[f].kind == SurfaceKind::cylinder && solid.faces[f].isHollow &&
+            solid.faces[f].radius_mm > 0)
+            radii.push_back(solid.faces[f].radius_mm);
+    return radii;
+}
+
+std::vector<Vec3> outwardAtVertices(const Mesh& mesh) {
+    std::vector<Vec3> normal(mesh.vertices.size(), Vec3::Zero());
+    for (const auto& t : mesh.triangles) {
+        const Vec3 n = (mesh.vertices[t[1]] - mesh.vertices[t[0]]).cross(mesh.vertices[t[2]] - mesh.vertices[t[0]]);
+        for (std::uint32_t v : t)
+            normal[v] += n;
+    }
+    for (Vec3& n : normal)
+        if (n.norm() > 0) n.normalize();
+    return normal;
+}
+
+std::vector<Vec3> displacementsAtVertices(const Equilibrium& equilibrium, const Mesh& mesh) {
+    const std::vector<Vec3> outward = outwardAtVertices(mesh);
+    std::vector<Vec3> u(mesh.vertices.size(), Vec3::Zero());
+    for (std::size_t v = 0; v < u.size(); ++v) {
+        const std::int32_t e = carrierOf(equilibrium.lattice, mesh.vertices[v], outward[v]);
+        if (e < 0) continue;
+        const Lattice& lattice = equilibrium.lattice;
+        const Vec3 local = lattice.grid.localOf(lattice.cellAt(std::size_t(e)), mesh.vertices[v]);
+        u[v] = equilibrium.displacementAt(std::size_t(e), local.cwiseMax(-3.0).cwiseMin(3.0));
+    }
+    return u;
+}
+
+double largestNorm(const std::vector<Vec3>& u) {
+    double largest = 0;
+    for (const Vec3& x : u)
+        largest = std::max(largest, x.norm());
+    return largest;
+}
+
+struct Worst {
+    double utilisation = 0;
+    Vec3 place = Vec3::Zero();
+};
+
+Worst worstOf(const StressField& field, const std::vector<Vec3>& points, const Task& task) {
+    Worst worst;
+    std::size_t done = 0;
+    for (const Vec3& p : points) {
+        if (++done % 256 == 0) task.check();
+        const double u = field.at(p).utilisation;
+        if (u > worst.utilisation) worst = {u, p};
+    }
+    return worst;
+}
+
+/// u_h + (u_h - u_2h)/3 with the difference as band; the fine value alone where the coarse grid misses the shell.
+Figure extrapolated(double coarse, double fine, bool extrapolate, const std::string& note) {
+    const double step = std::abs(fine - coarse);
+    const double value = std::max(0.0, extrapolate ? fine + (fine - coarse) / 3 : fine);
+    return Figure::bounded(value, std::max(0.0, value - step), value + step, Unit::millimetre, Origin::computed, note);
+}
+
+}  // namespace
+
+StructureAnswer solveStructure(const Body& body, const StrengthLaw& strength, const BoundLoadCase& loads,
+                               const Resolution& resolution, const Task& task) {
+    const auto started = std::chrono::steady_clock::now();
+    if (body.solid == nullptr || body.solid->mesh.triangles.empty()) throw std::logic_error("a body without a solid");
+    if (!(strength.inLayer_MPa > 0)) throw std::logic_error("a strength must be positive");
+    if (loads.heldTriangles.empty())
+        throw InputFault("body_free", "", "holds", "nothing holds the part", "hold at least one face");
+    const Mat3 rotation = toSolverAxes(body);
+    const Problem problem = problemFrom(body, loads, rotation);
+    const Plan plan = planGrids(problem, touchedBores(*body.solid, loads), resolution);
+    const int layerAxis = body.inside ? 2 : softAxisOf(problem.law);
+
+    StructureAnswer answer;
+    answer.notes = plan.notes;
+    answer.budgetBinds = plan.budgetBinds;
+    answer.spacing_mm = plan.spacing_mm;
+    const double tolerance = plan.hasFine ? kTolerance : kDraftTolerance;
+    const Equilibrium coarse =
+        solveOnGrid(problem, plan.coarse, tolerance, nullptr, plan.hasFine ? task.part(0, 0.15) : task.part(0, 0.7));
+    Equilibrium fine;
+    if (plan.hasFine) fine = solveOnGrid(problem, plan.fine, tolerance, &coarse, task.part(0.15, 0.8));
+    const Equilibrium& finest = plan.hasFine ? fine : coarse;
+
+    answer.iterations = finest.iterations;
+    answer.unknowns = finest.lattice.unknowns();
+    answer.reaction = rotation.transpose() * finest.reaction_N;
+    answer.strainEnergy_Nmm = finest.strainEnergy_Nmm;
+    answer.work_Nmm = finest.work_Nmm;
+
+    const std::vector<Vec3> displacement = displacementsAtVertices(finest, problem.mesh);
+    const double sign = finest.deflection_mm < 0 ? -1 : 1;
+    if (sign < 0)
+        answer.notes.push_back("the measured face moves against the measured direction; its magnitude is given");
+    const std::string shellNote = plan.shellUnresolved ? "cells wider than the printed shell; " : "";
+    if (plan.hasFine) {
+        const bool extrapolate = !plan.shellUnresolved;
+        answer.deflection = extrapolated(sign * coarse.deflection_mm, sign * finest.deflection_mm, extrapolate,
+                                         "two grids, extrapolated; band is their difference");
+        answer.deflectionMax =
+            extrapolated(largestNorm(displacementsAtVertices(coarse, problem.mesh)), largestNorm(displacement),
+                         extrapolate, "two grids, extrapolated; band is their difference");
+    } else {
+        const double below = 0.03, above = plan.shellUnresolved ? 0.3 : 0.15;
+        answer.deflection = Figure::relative(std::abs(finest.deflection_mm), below, above, Unit::millimetre,
+                                             Origin::computed, "draft: one coarse grid, band by rule of thumb");
+        answer.deflectionMax = Figure::relative(largestNorm(displacement), below, above, Unit::millimetre,
+                                                Origin::computed, "draft: one coarse grid, band by rule of thumb");
+    }
+    for (const Vec3& u : displacement)
+        answer.displacement_mm.push_back(rotation.transpose() * u);
+
+    const StressField stress(finest, strength, layerAxis, task);
+    task.report(0.85);
+    const Worst onSurface = worstOf(stress, surfaceProbes(finest.lattice, problem.mesh, task), task);
+    task.report(0.92);
+    Worst worst = onSurface;
+    for (const Vec3& v : problem.mesh.vertices) {
+        const AveragedStress s = stress.at(v);
+        answer.stress_MPa.push_back(s.vonMises_MPa);
+        answer.utilisation.push_back(s.utilisation);
+        if (s.utilisation > worst.utilisation) worst = {s.utilisation, v};
+    }
+    answer.weakestPlace = rotation.transpose() * worst.place;
+    if (!(worst.utilisation > 0)) throw std::logic_error("no stress under load");
+    const double margin = 1 / worst.utilisation;
+    double below = 0.15, above = 0.15;
+    if (plan.hasFine) {
+        const StressField coarseStress(coarse, strength, layerAxis, task);
+        const double other = worstOf(coarseStress, surfaceProbes(coarse.lattice, problem.mesh, task), task).utilisation;
+        const double change = other > 0 ? std::abs(1 - worst.utilisation / other) : 1;
+        below = std::max(0.05, std::min(0.9, change));
+        above = std::max(0.05, change);
+    } else {
+        below = 0.35;
+        above = 0.2;
+    }
+    answer.strengthMargin = Figure::relative(margin, below, above, Unit::none, Origin::computed,
+                                             "strength over stress averaged over a ball; band from the grids");
+    const double span = boundsOf(problem.mesh).size().maxCoeff();
+    if (answer.deflectionMax.value > 0.05 * span)
+        answer.notes.push_back("the part moves by more than a twentieth of its length: linear statics no longer holds");
+    if (finest.lattice.droppedVolume_mm3 > 0.01 * finest.lattice.volume_mm3)
+        answer.notes.push_back("more than 1 % of the material lies in slivers the calculation grid leaves out");
+    if (plan.shellUnresolved)
+        answer.notes.push_back("the coarser calculation grid is wider than the printed shell; the band allows for it");
+    if (plan.budgetBinds) answer.notes.push_back("the calculation grid is coarser than the rule asks (cell budget)");
+    task.report(1);
+    answer.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
+    return answer;
+}
+
+}  // namespace waybench
