@@ -132,6 +132,20 @@ const char* nameOf(LedgerRow::Ahead ahead) {
     return "not_ranked";
 }
 
+/// As in the project file, but the limit is a figure like every other one in this document.
+Json statedLoadCaseJson(const LoadCase& loadCase) {
+    Json out = Json::object();
+    const Json written = loadCaseJson(loadCase);
+    for (const auto& [key, value] : written.items()) {
+        if (key == "deflection_limit_mm")
+            out["deflection_limit"] =
+                figureJson(Figure::exact(loadCase.deflectionLimit_mm, Unit::millimetre, Origin::typed, "required"));
+        else
+            out[key] = value;
+    }
+    return out;
+}
+
 Json ledgerJson(const Comparison& c) {
     Json out = Json::array();
     for (const LedgerRow& row : c.ledger) {
@@ -170,7 +184,7 @@ std::string comparisonJson(const Comparison& c) {
     out["version"] = 1;
     out["fidelity"] = c.fidelity == Fidelity::draft ? "draft" : "standard";
     out["part"] = partJson(c.part);
-    out["load_case"] = loadCaseJson(c.part.loadCase);
+    out["load_case"] = statedLoadCaseJson(c.part.loadCase);
     out["routes"] = Json::object();
     out["routes"]["printed"] = routeJson(c.printed, c.printedRequirements, recipeJson(c.part.recipe));
     out["routes"]["machined"] = routeJson(c.machined, c.machinedRequirements, planJson(c.part.plan));

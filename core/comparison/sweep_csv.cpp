@@ -38,7 +38,7 @@ std::string sweepCsv(const Sweep& sweep) {
     append(header, "verdict");
     for (const QuestionText& q : questions())
         for (const char* route : {"printed ", "machined "})
-            for (const char* bound : {"", " low", " high"})
+            for (const char* bound : {" value", " low", " high"})
                 append(header, withUnit(route + q.key + bound, q.unit));
     append(header, "reason");
     out += header + "\r\n";

@@ -187,8 +187,9 @@ Verdict verdictOf(const Comparison& c) {
     else
         decideAgainstBoth(c, verdict);
     verdict.decisionRule =
-        "A requirement passes only if the unfavourable bound passes (deflection: the upper bound; margins: the lower); "
-        "a value within the limit whose bound is not counts as uncertain, not as passed. A route is ahead on a row "
+        "A requirement passes only if the unfavourable bound passes. Deflection must hold at its upper bound, margins "
+        "at "
+        "their lower; a value that holds while its bound does not is uncertain, not passed. A route is ahead on a row "
         "only where the two bands do not touch. Requirements come first; only between routes that pass them all do "
         "the weights decide, each row by the logarithm of its ratio, a factor of ten counting fully.";
     addReasons(c, verdict);

@@ -77,7 +77,7 @@ std::string heatLeft(const Side& side) {
 /// The single weight whose change is smallest that turns the ranking.
 std::string weightThatTurns(const Comparison& c) {
     const Ranking ranking = rankingOf(c);
-    if (ranking.weightSum <= 0) return {};
+    if (ranking.weightSum <= 0 || ranking.isBalanced()) return {};
     const double sum = ranking.balance * ranking.weightSum;
     const LedgerRow* turning = nullptr;
     double turningWeight = 0, smallestChange = 0;
