@@ -174,7 +174,7 @@ private:
     bool liesOn(const Round& round, std::uint32_t p) const {
         const Patch& patch = patches_[p];
         if (std::abs(patch.normal.dot(round.axis)) > std::sin(1.5 * kDegree)) return false;
-        const double slack = std::max(1e-4 * round.radius, 4 * noise_);
+        const double slack = std::max(std::min(1e-4 * round.radius, 0.002), 4 * noise_);
         const auto radial = [&](const Vec3& at) {
             const Vec3 d = at - round.point;
             return Vec3(d - d.dot(round.axis) * round.axis);
@@ -201,6 +201,7 @@ private:
             strips = grown;
             if (strips.size() < kFewestStrips || !fit(strips, round)) return;
         }
+        if (hasOneWideStrip(round, strips) || isBend(round, strips)) return;
         Face face;
         face.kind = SurfaceKind::cylinder;
         face.point = round.point;
@@ -213,8 +214,12 @@ private:
         faces_.push_back(face);
     }
 
-    bool closesOnItself(const Round& round, const std::vector<std::uint32_t>& strips) const {
-        std::vector<std::pair<double, double>> arcs;
+    using Arcs = std::vector<std::pair<double, double>>;
+
+    /// From where to where each strip reaches around the axis, rad.
+    Arcs arcsOf(const Round& round, const std::vector<std::uint32_t>& strips) const {
+        Arcs arcs;
+        const Vec3 u = round.axis.unitOrthogonal();
         for (std::uint32_t s : strips) {
             const Vec3 d = patches_[s].centroid - round.point;
             const Vec3 middle = (d - d.dot(round.axis) * round.axis).normalized(), side = round.axis.cross(middle);
@@ -225,11 +230,41 @@ private:
                 low = std::min(low, angle);
                 high = std::max(high, angle);
             }
-            const Vec3 u = round.axis.unitOrthogonal();
             const double at = std::atan2(middle.dot(round.axis.cross(u)), middle.dot(u));
             arcs.emplace_back(at + low, at + high);
-            arcs.emplace_back(at + low + 2 * M_PI, at + high + 2 * M_PI);
         }
+        return arcs;
+    }
+
+    /// A flat with a piece of a tangent round on either side also has its corners near one very large circle.
+    bool hasOneWideStrip(const Round& round, const std::vector<std::uint32_t>& strips) const {
+        std::vector<double> widths;
+        for (const auto& [low, high] : arcsOf(round, strips))
+            widths.push_back(high - low);
+        std::sort(widths.begin(), widths.end());
+        return widths.back() > 3 * widths[widths.size() - 2];
+    }
+
+    /// A faceted bend is made of short straight pieces: strips that go on smoothly at both ends into others alike.
+    bool isBend(const Round& round, const std::vector<std::uint32_t>& strips) const {
+        std::size_t goingOn = 0;
+        for (std::uint32_t s : strips) {
+            bool before = false, after = false;
+            for (std::uint32_t n : patches_[s].smoothNeighbours) {
+                const Vec3 d = patches_[n].centroid - patches_[s].centroid;
+                const double along = d.dot(round.axis);
+                if (patches_[n].area < 0.3 * patches_[s].area || std::abs(along) < 0.5 * d.norm()) continue;
+                (along < 0 ? before : after) = true;
+            }
+            goingOn += before && after ? 1 : 0;
+        }
+        return 2 * goingOn > strips.size();
+    }
+
+    bool closesOnItself(const Round& round, const std::vector<std::uint32_t>& strips) const {
+        Arcs arcs = arcsOf(round, strips);
+        for (std::size_t i = 0, n = arcs.size(); i < n; ++i)
+            arcs.emplace_back(arcs[i].first + 2 * M_PI, arcs[i].second + 2 * M_PI);
         std::sort(arcs.begin(), arcs.end());
         const double begin = arcs.front().first;
         double reached = arcs.front().second;
