@@ -43,9 +43,11 @@ public:
     Solid run() {
         faceOfPatch_.assign(patches_.size(), kNone);
         mark_.assign(patches_.size(), 0);
+        inBend_.assign(patches_.size(), false);
         for (std::uint32_t p = 0; p < patches_.size(); ++p)
             for (std::uint32_t q : patches_[p].smoothNeighbours)
-                if (p < q && faceOfPatch_[p] == kNone && faceOfPatch_[q] == kNone) growRound(p, q);
+                if (p < q && faceOfPatch_[p] == kNone && faceOfPatch_[q] == kNone && !(inBend_[p] && inBend_[q]))
+                    growRound(p, q);
         groupTheRest();
         return solid();
     }
@@ -201,7 +203,12 @@ private:
             strips = grown;
             if (strips.size() < kFewestStrips || !fit(strips, round)) return;
         }
-        if (hasOneWideStrip(round, strips) || isBend(round, strips)) return;
+        if (hasOneWideStrip(round, strips)) return;
+        if (isBend(round, strips)) {
+            for (std::uint32_t s : strips)
+                inBend_[s] = true;
+            return;
+        }
         Face face;
         face.kind = SurfaceKind::cylinder;
         face.point = round.point;
@@ -345,6 +352,7 @@ private:
     std::vector<Face> faces_;
     std::vector<std::uint32_t> mark_;  ///< stamp of the last growth that looked at the patch
     std::uint32_t stamp_ = 0;
+    std::vector<bool> inBend_;  ///< found to be part of a faceted bend: not tried again as a cylinder
 };
 
 }  // namespace
