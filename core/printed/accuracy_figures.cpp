@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/accuracy/accuracy_budget.h"
 #include "core/printed/print_evaluation.h"
 
 namespace waybench::printed {
@@ -16,12 +17,11 @@ constexpr double kShrinkageLeft = 0.2;
 void addAccuracyFigures(const PrintEvaluation& e, RouteOutcome& outcome) {
     const double length = e.job.size_mm.maxCoeff();
     const double longer = std::max(1.0, length / 100);  // printer's figure holds up to 100 mm
-    const double shrunk = kShrinkageLeft * e.material.shrinkage.value * length;
+    const double shrunk = kShrinkageLeft * length;
     const Figure& tuned = e.printer.accuracy;
-    const auto with = [&](double deviation, double share) { return std::hypot(deviation * longer, share * shrunk); };
-    outcome.figures[Question::accuracy] =
-        Figure::bounded(with(tuned.value, 1), with(tuned.low, 0.5), with(tuned.high, 1.5), Unit::millimetre,
-                        Origin::computed, tuned.note);
+    const AccuracyTerm terms[] = {{"printer", tuned.in(Unit::millimetre, longer)},
+                                  {"shrinkage left", e.material.shrinkage.in(Unit::millimetre, shrunk)}};
+    outcome.figures[Question::accuracy] = rootSumSquare(terms);
     outcome.workings[Question::accuracy] =
         "+/- hypot(" + shown(tuned.value) + " mm per 100 mm, " + shown(100 * kShrinkageLeft) + " % of the shrinkage " +
         shown(100 * e.material.shrinkage.value) + " %) over " + shown(length, 4) + " mm [" + tuned.note + "]";

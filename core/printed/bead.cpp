@@ -49,9 +49,4 @@ double flowLimitedSpeed_mm_s(double flow_mm3_s, double area_mm2) {
     return flow_mm3_s / area_mm2;
 }
 
-double meltPower_W(double flow_mm3_s, double density_g_per_cm3, double rise_K, double specificHeat_J_per_gK,
-                   double fusionHeat_J_per_g) {
-    return flow_mm3_s / 1000 * density_g_per_cm3 * (specificHeat_J_per_gK * rise_K + fusionHeat_J_per_g);
-}
-
 }  // namespace waybench::printed

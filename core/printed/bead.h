@@ -22,8 +22,5 @@ double feedPerPath(const Bead& bead, double filamentDiameter_mm = 1.75);
 double filamentLength_mm(double mass_g, double density_g_per_cm3, double filamentDiameter_mm = 1.75);
 /// Highest path speed the melt flow allows, v = Q/A, mm/s.
 double flowLimitedSpeed_mm_s(double flow_mm3_s, double area_mm2);
-/// Heat to melt a flow of polymer, W: Q rho (cp dT + dh); rho in g/cm3, cp in J/gK, dh in J/g. (printed-route.md 4.2)
-double meltPower_W(double flow_mm3_s, double density_g_per_cm3, double rise_K, double specificHeat_J_per_gK,
-                   double fusionHeat_J_per_g = 0);
 
 }  // namespace waybench::printed

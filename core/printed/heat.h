@@ -1,5 +1,6 @@
 #pragma once
 #include "core/bench/printer.h"
+#include "core/energy/lumped_heating.h"
 #include "core/material/printing_material.h"
 
 namespace waybench::printed {
@@ -7,20 +8,8 @@ namespace waybench::printed {
 /// Room the printer stands in, degC (assumed).
 inline constexpr double kRoom_celsius = 22;
 
-/// A bed as one lump of heat that leaks into the room: T - room = (P/hA)(1 - exp(-t hA/C)). (printed-route.md 4.2)
-struct LumpedBed {
-    double capacity_J_per_K = 0;
-    double loss_W_per_K = 0;  ///< h A
-    double power_W = 0;
-
-    /// Hottest it can get above the room, K.
-    double highestRise_K() const { return power_W / loss_W_per_K; }
-    /// Seconds to a rise. Precondition: rise below 0.98 of the highest. @throws std::logic_error
-    double heatUp_s(double rise_K) const;
-    /// Power that holds a rise, W.
-    double hold_W(double rise_K) const { return loss_W_per_K * rise_K; }
-};
-LumpedBed bedOf(const Printer& printer);
+/// The printer's bed as one heated body (core/energy/lumped_heating.h).
+LumpedBody bedOf(const Printer& printer);
 
 /// Energy of one print by phase, watt-hours at the mains.
 struct PrintEnergy {
@@ -33,8 +22,8 @@ struct PrintEnergy {
     double bedRise_K = 0;       ///< what the bed is held at: less than asked where its heater is too weak
     double total_Wh() const { return heatUp_Wh + bed_Wh + nozzle_Wh + melt_Wh + electronics_Wh; }
 };
-/// E = E_heat + t (P_bed + P_nozzle + P_melt + P_electronics)/eta. @param hot_s time at temperature, layers and
-/// homing; @param deposited_g polymer melted. The melt draws between its temperature and the room.
+/// E = E_heat + t (P_bed + P_nozzle + P_melt + P_electronics)/eta (printed-route.md 4.2). @param hot_s time at
+/// temperature: layers and homing; @param deposited_g polymer melted, from the room to the nozzle's temperature.
 PrintEnergy printEnergy(const Printer& printer, const PrintingMaterial& material, double hot_s, double deposited_g);
 
 /// A published regression over desktop printers, for comparison only: E[MJ] = -0.056 + 7e-6 T_nozzle t + 89e-6 T_bed t

@@ -1,19 +1,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/cost/cost_terms.h"
+#include "core/energy/energy_balance.h"
 #include "core/printed/bead.h"
 #include "core/printed/print_evaluation.h"
 
 namespace waybench::printed {
 namespace {
-
-constexpr double kPerHour = 1.0 / 3600;
-
-/// a x b where either may be 0 (a machine without an hourly rate, a part without waste).
-Figure times(const Figure& a, const Figure& b, Unit unit) {
-    if (a.value > 0 && b.value > 0 && a.low > 0 && b.low > 0) return product(a, b, unit);
-    return Figure::bounded(a.value * b.value, a.low * b.low, a.high * b.high, unit);
-}
 
 /// Skirt and purge before every print, g (common practice, no source).
 Figure priming() {
@@ -31,9 +25,10 @@ void addMaterial(const PrintEvaluation& e, RouteOutcome& outcome) {
     // flow and diameter of filament: +/-5 to 8 % without calibration (printed-route.md 8)
     const double draft = e.isDraft ? 0.04 : 0;
     const Figure part =
-        times(Figure::relative(job.part_mm3() / 1000, std::hypot(0.05, draft), std::hypot(0.08, draft), Unit::none),
-              density, Unit::gram);
-    const Figure support = times(Figure::relative(job.support_mm3 / 1000, 0.35, 0.35, Unit::none), density, Unit::gram);
+        product(Figure::relative(job.part_mm3() / 1000, std::hypot(0.05, draft), std::hypot(0.08, draft), Unit::none),
+                density, Unit::gram);
+    const Figure support =
+        product(Figure::relative(job.support_mm3 / 1000, 0.35, 0.35, Unit::none), density, Unit::gram);
     const Figure waste = sumShared({support, priming()});
     outcome.figures[Question::mass] = part.named("beads laid x density");
     outcome.figures[Question::waste] = waste.named("supports, skirt and purge");
@@ -60,8 +55,8 @@ void addEnergy(const PrintEvaluation& e, RouteOutcome& outcome) {
         " K above the room by " + shown(e.printer.bedLoss_W_per_m2K.value) + " W/m2K [" +
         e.printer.bedLoss_W_per_m2K.note + "]";
 
-    const Figure bought = times(stock.times(1e-3), m.embodied_MJ_per_kg, Unit::megajoule);
-    const Figure electricity = times(process.times(0.0036), primaryFactor(), Unit::megajoule);
+    const Figure bought = embodiedEnergy(stock, m.embodied_MJ_per_kg);
+    const Figure electricity = product(asMegajoule(process), primaryFactor(), Unit::megajoule);
     outcome.figures[Question::embodied_energy] =
         sumIndependent({bought, electricity}).named("filament used and electricity");
     outcome.workings[Question::embodied_energy] = shown(stock.value, 4) + " g x " + shown(m.embodied_MJ_per_kg.value) +
@@ -69,36 +64,27 @@ void addEnergy(const PrintEvaluation& e, RouteOutcome& outcome) {
                                                   shown(primaryFactor().value) + " primary [" +
                                                   m.embodied_MJ_per_kg.note + "; " + primaryFactor().note + "]";
 
-    const Figure carbonBought = times(stock, m.carbon_kg_per_kg, Unit::gram);
-    const Figure carbonPower = times(process, e.tariff.carbon_kg_per_kWh, Unit::gram);
-    outcome.figures[Question::carbon] = sumIndependent({carbonBought, carbonPower}).named("filament and electricity");
+    outcome.figures[Question::carbon] = carbonOf(stock, m.carbon_kg_per_kg, process, e.tariff.carbon_kg_per_kWh);
     outcome.workings[Question::carbon] =
         shown(stock.value, 4) + " g x " + shown(m.carbon_kg_per_kg.value) + " kg/kg + " + shown(process.value) +
         " Wh x " + shown(e.tariff.carbon_kg_per_kWh.value) + " kg/kWh [" + m.carbon_kg_per_kg.note + "]";
 }
 
 void addCost(const PrintEvaluation& e, RouteOutcome& outcome) {
-    const Figure filament =
-        times(outcome.figures.at(Question::stock).times(1e-3), e.material.price_per_kg, Unit::money);
-    const Figure machine =
-        times(outcome.figures.at(Question::machine_time).times(kPerHour), e.printer.hourRate, Unit::money);
-    const Figure labour =
-        times(outcome.figures.at(Question::hands_on_time).times(kPerHour), e.tariff.labour_per_h, Unit::money);
-    const Figure electricity =
-        times(outcome.figures.at(Question::process_energy).times(1e-3), e.tariff.electricity_per_kWh, Unit::money);
+    const CostTerm terms[] = {
+        {"filament", materialCost(outcome.at(Question::stock), e.material.price_per_kg)},
+        {"machine", machineCost(outcome.at(Question::machine_time), e.printer.hourRate)},
+        {"labour", labourCost(outcome.at(Question::hands_on_time), e.tariff.labour_per_h)},
+        {"electricity", energyCost(outcome.at(Question::process_energy), e.tariff.electricity_per_kWh)}};
     const Figure& failure = e.printer.failureShare;
-    const Figure repeats = Figure::bounded(1 / (1 - failure.value), 1 / (1 - failure.low), 1 / (1 - failure.high),
-                                           Unit::none, Origin::computed, failure.note);
-    const Figure once = sumIndependent({filament, machine, labour, electricity});
-    outcome.figures[Question::cost] = times(once, repeats, Unit::money).named("filament, machine, labour, electricity");
-    outcome.workings[Question::cost] =
-        "(filament " + shown(filament.value) + " + machine " + shown(machine.value) + " + labour " +
-        shown(labour.value) + " + electricity " + shown(electricity.value) + ") / (1 - " + shown(failure.value) +
-        " failed prints), " + e.tariff.currency + " [" + e.tariff.title + ", " + e.tariff.date + "]";
-    outcome.details.emplace_back("cost of filament", filament);
-    outcome.details.emplace_back("cost of machine time", machine);
-    outcome.details.emplace_back("cost of labour", labour);
-    outcome.details.emplace_back("cost of electricity", electricity);
+    outcome.figures[Question::cost] = withScrap(totalCost(terms), failure);
+    std::string bill;
+    for (const CostTerm& term : terms) {
+        bill += (bill.empty() ? "" : " + ") + term.name + " " + shown(term.cost.value);
+        outcome.details.emplace_back("cost of " + term.name, term.cost);
+    }
+    outcome.workings[Question::cost] = "(" + bill + ") / (1 - " + shown(failure.value) + " failed prints), " +
+                                       e.tariff.currency + " [" + e.tariff.title + ", " + e.tariff.date + "]";
 }
 
 }  // namespace

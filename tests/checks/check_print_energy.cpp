@@ -1,10 +1,9 @@
 #include <catch2/catch.hpp>
 
-#include "core/printed/bead.h"
 #include "core/printed/heat.h"
 #include "tests/printed/sample_prints.h"
 
-// printed-route.md section 7, K18 to K21.
+// printed-route.md section 7, K18 and K19; K20 and K21 stand in check_energy.cpp.
 using namespace waybench;
 using namespace waybench::printed;
 
@@ -32,23 +31,4 @@ TEST_CASE("K19: the energy model lands within 30 % of a metered one-hour print",
     CHECK(energy.total_Wh() == Approx(189.52).epsilon(0.30));
     CHECK(energy.melt_Wh < 0.1 * energy.total_Wh());
     CHECK(energy.bed_Wh + energy.heatUp_Wh > 0.4 * energy.total_Wh());
-}
-
-TEST_CASE("K20: an aluminium bed heats as a lump that leaks", "[check][printed]") {
-    // derived (lumped model): 235 x 235 x 3 mm, 2700 kg/m3, 900 J/kgK, 200 W, 18 W/m2K
-    const double area_m2 = 0.235 * 0.235;
-    const LumpedBed bed{area_m2 * 0.003 * 2700 * 900, 18 * area_m2, 200};
-    CHECK(bed.capacity_J_per_K == Approx(402.590).epsilon(1e-4));
-    CHECK(bed.loss_W_per_K == Approx(0.994050).epsilon(1e-4));
-    CHECK(bed.capacity_J_per_K / bed.loss_W_per_K == Approx(405.0).epsilon(1e-4));
-    CHECK(bed.heatUp_s(40) == Approx(89.771).epsilon(1e-4));
-    CHECK(bed.capacity_J_per_K * 40 / bed.power_W == Approx(80.518).epsilon(1e-4));
-    CHECK(bed.hold_W(40) == Approx(39.762).epsilon(1e-4));
-    CHECK_THROWS_AS(bed.heatUp_s(400), std::logic_error);
-}
-
-TEST_CASE("K21: melting 10 mm3/s of PLA takes 2.8 to 4.2 W", "[check][printed]") {
-    // derived (energy balance); specific heat of PLA is published as 1.2 and as 1.8 J/gK
-    CHECK(meltPower_W(10, 1.24, 190, 1.2) == Approx(2.8272).epsilon(1e-6));
-    CHECK(meltPower_W(10, 1.24, 190, 1.8) == Approx(4.2408).epsilon(1e-6));
 }
