@@ -70,10 +70,10 @@ void addShape(const PrintEvaluation& e, Warnings& w) {
             w.add("overhang", Severity::caution,
                   area + " with no supports below: it sags or fails. Switch supports on or turn the part.");
     }
-    if (job.supports.widestFree_mm2 > 1)
+    if (job.supports.free_mm2 > 1)
         w.add("bridge", Severity::note,
-              "Short spans (" + shown(job.supports.widestFree_mm2) + " mm2, up to " + shown(kFreeSpan_mm) +
-                  " mm wide) are printed free and sag a little.");
+              "Bridges up to " + shown(kFreeSpan_mm) + " mm and ledges up to " + shown(kFreeLedge_mm) + " mm (" +
+                  shown(job.supports.free_mm2) + " mm2) are printed free and sag a little.");
     if (job.size_mm.z() > 4 * std::sqrt(job.footprint_mm2))
         w.add("slender_on_bed", Severity::caution,
               "The part stands " + shown(job.size_mm.z()) + " mm high on " + shown(job.footprint_mm2 / 100) +

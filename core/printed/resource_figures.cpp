@@ -108,7 +108,7 @@ void addDetails(const PrintEvaluation& e, RouteOutcome& outcome) {
     add("infill, volume", job.infill_mm3, Unit::cubic_millimetre);
     add("supports, volume", job.support_mm3, Unit::cubic_millimetre);
     add("supports over filament used", job.support_mm3 / (job.part_mm3() + job.support_mm3), Unit::none);
-    if (job.missing_mm3 > 0) add("narrower than one bead, not laid", job.missing_mm3, Unit::cubic_millimetre);
+    if (job.missing_mm3 > 1) add("narrower than one bead, not laid", job.missing_mm3, Unit::cubic_millimetre);
     LayerTime all;
     all.add(job.firstLayer, 1);
     all.add(job.others, 1);

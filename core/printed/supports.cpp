@@ -12,6 +12,7 @@ constexpr double kSmallestColumn_mm = 1;  // narrower columns fall over
 struct Level {
     std::size_t layer = 0;
     Region overhang;
+    double bridged_mm2 = 0;
 };
 
 Region opened(const Region& region, double radius) {
@@ -25,13 +26,21 @@ std::vector<Level> levelsOf(const SectionStack& stack, double limit_deg, std::si
     std::vector<Level> levels;
     for (std::size_t k = 0; k < stack.layers.size(); k += stride) {
         task.check();
-        Level level{k, {}};
+        Level level;
+        level.layer = k;
         if (!levels.empty()) {
             const Layer &now = stack.layers[k], &before = stack.layers[levels.back().layer];
             if (now.section != before.section && now.section != 0) {
                 const double reach = std::max(0.01, (now.bottom_mm - before.bottom_mm) * slope);
                 const Region &upper = stack.sections[now.section], &lower = stack.sections[before.section];
-                const Region tooFar = differenceOf(upper, offsetBy(lower, reach));
+                Region tooFar = differenceOf(upper, offsetBy(lower, reach));
+                if (areaOf(tooFar) > 0.01) {
+                    // closing the layer below spans its gaps from side to side, and reaches under no ledge
+                    const Region spanned = offsetBy(offsetBy(lower, 0.5 * kFreeSpan_mm), -0.5 * kFreeSpan_mm);
+                    const Region unspanned = differenceOf(tooFar, offsetBy(spanned, 0.02));
+                    level.bridged_mm2 = std::max(0.0, areaOf(tooFar) - areaOf(unspanned));
+                    tooFar = unspanned;
+                }
                 if (areaOf(tooFar) > 0.01)
                     level.overhang = intersectionOf(differenceOf(upper, lower), offsetBy(tooFar, reach + 0.01));
             }
@@ -51,13 +60,15 @@ SupportStack supportStack(const SectionStack& stack, const Recipe& recipe, std::
     std::vector<Level> levels = levelsOf(stack, recipe.overhangLimit_deg, stride, task);
 
     std::vector<Region> strips;
-    for (const Level& level : levels)
+    for (const Level& level : levels) {
+        supports.free_mm2 += level.bridged_mm2;
         if (!level.overhang.empty()) strips.push_back(level.overhang);
+    }
     if (strips.empty()) return supports;
     const Region shadow = offsetBy(unionOf(strips), 0.01);
-    const Region wide = opened(shadow, 0.5 * kFreeSpan_mm);
+    const Region wide = opened(shadow, 0.5 * kFreeLedge_mm);
     supports.overhang_mm2 = areaOf(wide);
-    supports.widestFree_mm2 = std::max(0.0, areaOf(shadow) - supports.overhang_mm2);
+    supports.free_mm2 += std::max(0.0, areaOf(shadow) - supports.overhang_mm2);
     if (wide.empty()) return supports;
 
     Region column;

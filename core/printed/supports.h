@@ -8,8 +8,9 @@ namespace waybench::printed {
 
 /// Share of a support column that is material (common practice, no source).
 inline constexpr double kSupportShare = 0.15;
-/// Overhangs narrower than this between their sides print free (common practice, no source).
-inline constexpr double kFreeSpan_mm = 3.0;
+/// A gap this wide between two sides is bridged free, and a ledge this wide carries itself (common practice, no source).
+inline constexpr double kFreeSpan_mm = 5.0;
+inline constexpr double kFreeLedge_mm = 2.0;
 
 /// Support columns below overhangs, layer by layer. Region 0 is empty.
 struct SupportStack {
@@ -17,7 +18,7 @@ struct SupportStack {
     std::vector<Region> regions;
     std::vector<double> areas_mm2;  ///< per region
     double overhang_mm2 = 0;        ///< shadow of all surface that leans further than the limit and is not free
-    double widestFree_mm2 = 0;      ///< shadow of leaning surface that prints free as a short span
+    double free_mm2 = 0;            ///< leaning surface that prints free: short bridges and narrow ledges
     double columns_mm3 = 0;         ///< space the columns take, whether or not supports are switched on
 };
 

@@ -61,9 +61,19 @@ TEST_CASE("a flank is supported past the limit and not before", "[printed]") {
     }
 }
 
-TEST_CASE("a short span prints free", "[printed]") {
+TEST_CASE("a narrow ledge and a short bridge print free; a wide bridge does not", "[printed]") {
     CHECK(supportsOf(tee(10, 12.4, 10, 4, 20), Recipe()).overhang_mm2 == 0);
-    CHECK(supportsOf(tee(10, 12.4, 10, 4, 20), Recipe()).widestFree_mm2 == Approx(2.4 * 20).epsilon(0.05));
+    CHECK(supportsOf(tee(10, 12.4, 10, 4, 20), Recipe()).free_mm2 == Approx(2.4 * 20).epsilon(0.05));
+    CHECK(supportsOf(tee(10, 18, 10, 4, 20), Recipe()).overhang_mm2 == Approx(8 * 20).epsilon(0.02));
+    // a slab across two posts
+    for (const double gap : {4.0, 12.0}) {
+        const double g = gap / 2;
+        const Ring gate{{-g - 8, 0}, {-g, 0}, {-g, 10}, {g, 10}, {g, 0}, {g + 8, 0}, {g + 8, 14}, {-g - 8, 14}};
+        Mat3 stand;
+        stand << 1, 0, 0, 0, 0, -1, 0, 1, 0;
+        const SupportStack s = supportsOf(transformed(column({gate}, 20), stand, Vec3::Zero()), Recipe());
+        CHECK(s.overhang_mm2 == Approx(gap > kFreeSpan_mm ? gap * 20 : 0).epsilon(0.02));
+    }
 }
 
 TEST_CASE("columns under a ball fill the space below its 45 degree cap, less the gaps", "[printed]") {
