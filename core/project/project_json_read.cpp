@@ -131,6 +131,21 @@ Shape readShape(ObjectReader in) {
     return shape;
 }
 
+/// The settings know their ranges; the file's key is the setting's with the unit behind it.
+template <typename Settings>
+void checkSettings(const Settings& settings, const std::vector<SettingDescription>& descriptions, ObjectReader& in) {
+    for (const SettingDescription& d : descriptions) {
+        if (!d.choices.empty() || !(d.minimum < d.maximum)) continue;
+        Settings trial = settings;
+        try {
+            set(trial, d.key, get(settings, d.key));
+        } catch (const InputFault& fault) {
+            const std::string unit = d.unit == Unit::millimetre ? "_mm" : d.unit == Unit::degree ? "_deg" : "";
+            throw InputFault("value_out_of_range", "", in.placeOf(d.key + unit), fault.problem(), fault.remedy());
+        }
+    }
+}
+
 printed::Recipe readRecipe(ObjectReader in) {
     printed::Recipe r;
     r.material = in.textOr("material", r.material);
@@ -147,6 +162,7 @@ printed::Recipe readRecipe(ObjectReader in) {
     r.up = static_cast<Direction>(in.choiceOr("up", namesUpTo(Direction::minus_z), static_cast<std::size_t>(r.up)));
     r.supports = in.truthOr("supports", r.supports);
     r.overhangLimit_deg = in.numberOr("overhang_limit_deg", r.overhangLimit_deg, 0, 90);
+    checkSettings(r, printed::settingDescriptions(Shop{}), in);
     in.finish();
     return r;
 }
@@ -160,6 +176,7 @@ machined::Plan readPlan(ObjectReader in) {
     p.smallestTool_mm = in.numberOr("smallest_tool_mm", p.smallestTool_mm, 0, 1000);
     p.tabs = in.truthOr("tabs", p.tabs);
     p.surfaceLevelling = in.truthOr("surface_levelling", p.surfaceLevelling);
+    checkSettings(p, machined::settingDescriptions(Shop{}), in);
     in.finish();
     return p;
 }
