@@ -108,7 +108,7 @@ void saveAtomically(const std::filesystem::path& file, const std::string& conten
     if (target.filename().empty() || std::filesystem::is_directory(target, ignored)) refuse(file, EISDIR);
     struct stat existing {};
     const bool existed = ::stat(target.c_str(), &existing) == 0;
-    if (existed && ::access(target.c_str(), W_OK) != 0) refuse(file, errno);
+    if (existed && ::faccessat(AT_FDCWD, target.c_str(), W_OK, AT_EACCESS) != 0) refuse(file, errno);
 
     Neighbour neighbour(target);
     if (!neighbour.isOpen()) refuse(file, errno);

@@ -1,0 +1,78 @@
+#include <unistd.h>
+
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <functional>
+#include <nlohmann/json.hpp>
+
+#include "tests/comparison/fake_outcome.h"
+#include "tests/project/sample_project.h"
+
+using namespace waybench;
+using namespace waybench::testing;
+using Document = nlohmann::ordered_json;
+namespace fs = std::filesystem;
+
+namespace {
+
+bool validatorRuns() {
+    static const bool runs = std::system("python3 -c 'import jsonschema' >/dev/null 2>&1") == 0;
+    if (!runs) WARN("python3-jsonschema is not installed: schema not checked");
+    return runs;
+}
+
+/// Judged by the reference library python3-jsonschema through tests/checks/validate_json.py.
+bool isValid(const std::string& schema, const std::string& text) {
+    const fs::path file = fs::temp_directory_path() / ("waybench-schema-" + std::to_string(::getpid()) + ".json");
+    std::ofstream(file, std::ios::binary) << text;
+    const std::string source = WAYBENCH_SOURCE;
+    const std::string command = "python3 '" + source + "/tests/checks/validate_json.py' '" + source +
+                                "/resources/schema/" + schema + ".schema.json' '" + file.string() + "' >/dev/null 2>&1";
+    const int status = std::system(command.c_str());
+    fs::remove(file);
+    return status == 0;
+}
+
+std::string comparisonText(const std::function<void(Document&)>& change = {}) {
+    Comparison c = fakeComparison();
+    c.part = sampleProject().parts[1];
+    judge(c);
+    Document d = Document::parse(comparisonJson(c));
+    if (change) change(d);
+    return d.dump();
+}
+
+}  // namespace
+
+TEST_CASE("the project file agrees with its schema") {
+    if (!validatorRuns()) return;
+    const std::string text = projectJson(sampleProject());
+    CHECK(isValid("project", text));
+    Document d = Document::parse(text);
+    d["parts"][0]["load_case"]["loads"][0].erase("force_N");
+    CHECK_FALSE(isValid("project", d.dump()));
+    d = Document::parse(text);
+    d["parts"][0]["load_case"]["deflection_limit_mm"] = "0.1 mm";
+    CHECK_FALSE(isValid("project", d.dump()));
+}
+
+TEST_CASE("the comparison document agrees with its schema") {
+    if (!validatorRuns()) return;
+    CHECK(isValid("comparison", comparisonText()));
+}
+
+TEST_CASE("the validator sees what is wrong with a comparison") {
+    if (!validatorRuns()) return;
+    const auto breaks = [](const std::function<void(Document&)>& change) {
+        CHECK_FALSE(isValid("comparison", comparisonText(change)));
+    };
+    breaks([](Document& d) { d["routes"]["printed"].erase("cost"); });
+    breaks([](Document& d) { d["routes"]["printed"]["cost"]["low"] = 1e6; });
+    breaks([](Document& d) { d["routes"]["printed"]["cost"]["unit"] = "g"; });
+    breaks([](Document& d) { d["routes"]["machined"]["steps"][0]["seconds"] = 601; });
+    breaks([](Document& d) { d["routes"]["machined"]["stock"]["value"] = 120.2; });
+    breaks([](Document& d) { d["routes"]["machined"]["feasible"] = false; });
+    breaks([](Document& d) { d["verdict"]["choice"] = "both"; });
+}
