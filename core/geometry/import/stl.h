@@ -9,10 +9,12 @@ namespace waybench {
 /// Closed surface from an STL file, binary or ASCII (told apart by size and content, not by the first word alone).
 /// Vertices are merged at 1e-5 of the size; inverted meshes are turned outwards.
 /// @param unit_mm mm per file unit, 0 = 1 (STL carries no unit)
-/// @throws InputFault "file_not_stl", "file_truncated", "number_unreadable" (facet or line), "surface_leaks"
-///         (with the place), "surface_empty", "size_absurd"
+/// Several solids in one ASCII file are one surface. Facet normals in the file are not used. Facets that cut through
+/// each other are not looked for.
+/// @throws InputFault "file_not_stl", "file_truncated", "file_too_large", "number_unreadable" (facet or line),
+///         "surface_leaks" (with the place), "surface_empty", "size_absurd"
 Mesh readStl(std::istream& in, const std::string& fileName, double unit_mm = 0);
-/// Binary STL.
+/// Binary STL, little endian, single precision; degenerate facets get a zero normal.
 void writeStl(std::ostream& out, const Mesh& mesh);
 
 }  // namespace waybench
