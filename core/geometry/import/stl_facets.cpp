@@ -38,6 +38,7 @@ public:
         while (at_ < text_.size() && text_[at_] != '\n' && text_[at_] != '\r')
             ++at_;
     }
+    bool atEnd() const { return at_ >= text_.size(); }
     std::string place() const { return "line " + std::to_string(line_); }
 
 private:
@@ -66,7 +67,7 @@ InputFault truncated(const Words& words) {
 void expect(Words& words, std::string_view keyword) {
     const std::string_view word = words.next();
     if (is(word, keyword)) return;
-    if (word.empty()) throw truncated(words);
+    if (word.empty() || words.atEnd()) throw truncated(words);
     throw fault("file_not_stl", words.place(),
                 "'" + std::string(word.substr(0, 40)) + "' stands where '" + std::string(keyword) + "' is expected");
 }
