@@ -148,6 +148,9 @@ TEST_CASE("absurd sizes, tilted entities, wrong splines and lost blocks are refu
     CHECK(codeOf(DxfText().add(0, "SPLINE").add(71, 3).add(11, 0).add(21, 0)) == "spline_unusable");
     CHECK(codeOf(DxfText().add(0, "SPLINE").add(71, 3).add(10, 0).add(20, 0).add(40, 1)) == "spline_unusable");
     CHECK(codeOf(DxfText().add(0, "SPLINE").add(71, 1000000000).add(10, 0).add(20, 0)) == "spline_unusable");
+    DxfText spread;
+    spread.beginBlock("hole").circle(0, 0, 1).endBlock().rectangle(-9, -9, 9, 9);
+    CHECK(codeOf(spread.insert("hole", 0, 0).add(70, 2).add(44, "1e308").add(50, 45)) == "size_absurd");
     CHECK(codeOf(DxfText().insert("ghost", 0, 0)) == "block_missing");
     DxfText loop;
     loop.beginBlock("a").insert("b", 0, 0).endBlock().beginBlock("b").insert("a", 1, 1).endBlock().insert("a", 0, 0);

@@ -18,7 +18,7 @@ namespace {
 using namespace dxf;
 
 constexpr std::size_t kMostPoints = 1000000;
-constexpr double kSmallest_mm = 0.5, kLargest_mm = 20000, kFarthest_mm = 1e6;
+constexpr double kSmallest_mm = 0.5, kLargest_mm = 20000;
 
 struct AppliedUnit {
     double mm = 1;
@@ -56,14 +56,8 @@ std::vector<Chain> chainsOf(const std::vector<Path>& paths, double unit_mm, doub
             ++empty;
             continue;
         }
-        for (const Piece& piece : chain.pieces) {
+        for (const Piece& piece : chain.pieces)
             points += piece.points.size();
-            for (const Vec2& p : piece.points)
-                if (!p.allFinite() || p.cwiseAbs().maxCoeff() > kFarthest_mm)
-                    throw InputFault("size_absurd", "", placeOf(chain.line) + ", " + chain.entity,
-                                     "the entity lies farther than 1 km from the origin",
-                                     "check the unit of the drawing, or move the profile to the origin");
-        }
         if (points > kMostPoints)
             throw InputFault("drawing_too_complex", "", "", "the drawing needs more than a million points",
                              "export only the profile of the part");

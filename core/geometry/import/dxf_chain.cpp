@@ -15,6 +15,7 @@ namespace {
 constexpr double kSamePoint_mm = 1e-6;   // stretches shorter than this have no length
 constexpr double kCoincident_mm = 1e-4;  // ends closer than this are one corner
 constexpr double kSameLine_mm = 1e-3;    // lines closer than this are drawn twice
+constexpr double kFarthest_mm = 1e6;
 constexpr double kGapWorthANote_mm = 1e-3;
 
 using CellKey = std::pair<std::int64_t, std::int64_t>;
@@ -249,6 +250,11 @@ Chain chainOf(const Path& path, double chord_mm) {
     chain.entity = path.entity;
     for (const Curve& curve : path.curves) {
         Piece piece = flattened(curve, chord_mm);
+        for (const Vec2& p : piece.points)
+            if (!(p.cwiseAbs().maxCoeff() <= kFarthest_mm) || !p.allFinite())
+                throw InputFault("size_absurd", "", placeOf(path.line) + ", " + path.entity,
+                                 "the entity lies farther than 1 km from the origin",
+                                 "check the unit of the drawing, or move the profile to the origin");
         std::vector<Vec2> kept{piece.points.front()};
         for (const Vec2& p : piece.points)
             if ((p - kept.back()).norm() > kSamePoint_mm) kept.push_back(p);

@@ -18,7 +18,7 @@ struct Chain {
     const Vec2& back() const { return pieces.back().points.back(); }
 };
 
-/// Points of a path, without stretches of no length. Empty when nothing is left.
+/// Points of a path, without stretches of no length. Empty when nothing is left. @throws InputFault "size_absurd"
 Chain chainOf(const Path& path, double chord_mm);
 
 /// Drops chains that are drawn twice (same points within 0.001 mm, either direction) and says so in notes.

@@ -20,7 +20,8 @@ double cross(const Vec2& a, const Vec2& b) {
 
 int stepsFor(double sweep, double step) {
     const double wanted = std::ceil(sweep / std::min(step, kCoarsest) - 1e-9);
-    return static_cast<int>(std::clamp(wanted, 1.0, double(kMostPoints)));
+    if (!(wanted < kMostPoints)) return kMostPoints;
+    return std::max(static_cast<int>(wanted), 1);
 }
 
 Piece flattenedConic(const ConicCurve& c, double chord_mm) {
