@@ -23,9 +23,9 @@ ElasticLaw solidLaw(const PrintingMaterial& m, double factor) {
 ElasticLaw infillLaw(const Recipe& recipe, const PrintingMaterial& m, double factor) {
     const InfillModuli moduli = infillModuli(recipe.infill, recipe.infillShare);
     const double E = m.modulusInLayer.value * factor, nu = m.poissonRatio.value;
-    const double inLayer = E * std::max(kEmpty, moduli.inLayer);
-    const double across = E * m.modulusRatioAcross.value * std::max(kEmpty, moduli.across);
-    return transverselyIsotropicLaw(inLayer, across, nu, nu * std::min(1.0, inLayer / across),
+    const double inLayer = std::max(kEmpty, moduli.inLayer), across = std::max(kEmpty, moduli.across);
+    return transverselyIsotropicLaw(E * inLayer, E * m.modulusRatioAcross.value * across, nu,
+                                    nu * std::min(1.0, inLayer / across),
                                     kShearRatio * E / (2 * (1 + nu)) * std::max(kEmpty, moduli.shear));
 }
 
