@@ -41,13 +41,14 @@ Comparison compareBy(const Evaluator& evaluate, const Part& part, Fidelity fidel
     comparison.part = part;
     comparison.fidelity = fidelity;
     // Side by side: the routes share nothing but the shop, which is constant. The printed fault speaks first, whichever
-    // came first in time, so that the message does not depend on it.
-    const Task machinedShare = task.part(0, 1);
+    // came first in time, so that the message does not depend on it. Progress follows the print, the longer of the two.
+    constexpr double kPrinted = 0.95;
+    const Task machinedShare = task.part(0, 0);
     auto machinedAnswer =
         std::async(std::launch::async, [&] { return evaluate(part, RouteKind::machined, fidelity, machinedShare); });
     std::exception_ptr printedFault;
     try {
-        comparison.printed = evaluate(part, RouteKind::printed, fidelity, task.part(0, 1));
+        comparison.printed = evaluate(part, RouteKind::printed, fidelity, task.part(0, kPrinted));
     } catch (...) {
         printedFault = std::current_exception();
     }

@@ -61,6 +61,47 @@ Requirement strengthRequirement(const RouteOutcome& outcome, const LoadCase& loa
                     standing, factorOf(needed, margin.value));
 }
 
+/// Which requirement a blocking warning is about, by its stable code.
+enum class Subject { temperature, size, making };
+Subject subjectOf(const std::string& code) {
+    using namespace std::string_view_literals;
+    constexpr std::array kSizeWords{"too_large"sv, "too_long"sv, "too_tall"sv, "too_wide"sv, "travel"sv, "not_fit"sv};
+    if (code.find("temperature") != code.npos) return Subject::temperature;
+    const bool isSize = std::any_of(kSizeWords.begin(), kSizeWords.end(),
+                                    [&](std::string_view word) { return code.find(word) != code.npos; });
+    return isSize ? Subject::size : Subject::making;
+}
+
+const RouteWarning* firstBlocking(const RouteOutcome& outcome, Subject subject) {
+    for (const RouteWarning& warning : outcome.warnings)
+        if (warning.severity == Severity::blocking && subjectOf(warning.code) == subject) return &warning;
+    return nullptr;
+}
+
+void failOn(Requirement& r, const std::string& text) {
+    r.standing = Standing::fails;
+    r.factor = kLargestFactor;
+    r.text = text;
+}
+
+Requirement sizeRequirement(const RouteOutcome& outcome) {
+    Requirement r;
+    r.key = "fits_machine";
+    r.text = "fits the machine: holds";
+    if (const RouteWarning* warning = firstBlocking(outcome, Subject::size))
+        failOn(r, "does not fit the machine: " + warning->text);
+    return r;
+}
+
+Requirement makingRequirement(const RouteOutcome& outcome) {
+    Requirement r;
+    r.key = "can_be_made";
+    r.text = "can be made this way: holds";
+    if (const RouteWarning* warning = firstBlocking(outcome, Subject::making))
+        failOn(r, "cannot be made this way: " + warning->text);
+    return r;
+}
+
 Requirement temperatureRequirement(const RouteOutcome& outcome, const LoadCase& loadCase) {
     const Figure& margin = outcome.at(Question::temperature_margin);
     const Standing standing = margin.low >= 0     ? Standing::passes
@@ -74,33 +115,11 @@ Requirement temperatureRequirement(const RouteOutcome& outcome, const LoadCase& 
     if (standing == Standing::fails)
         r.text = "service at " + describeValue(Figure::exact(loadCase.temperature_celsius, Unit::celsius)) + " is " +
                  describeValue(margin.times(-1)) + " above the material's limit: fails";
-    return r;
-}
-
-bool saysTooLarge(const std::string& code) {
-    using namespace std::string_view_literals;
-    constexpr std::array kWords{"too_large"sv, "travel"sv, "machine"sv, "volume"sv, "fit"sv, "bed"sv};
-    return std::any_of(kWords.begin(), kWords.end(),
-                       [&](std::string_view word) { return code.find(word) != code.npos; });
-}
-
-/// Blocking warnings are requirements a route cannot meet at all; the first one speaks.
-Requirement blockingRequirement(const RouteOutcome& outcome, bool aboutSize) {
-    Requirement r;
-    r.key = aboutSize ? "fits_machine" : "can_be_made";
-    r.text = aboutSize ? "fits the machine: holds" : "can be made this way: holds";
-    for (const RouteWarning& warning : outcome.warnings) {
-        if (warning.severity != Severity::blocking || saysTooLarge(warning.code) != aboutSize) continue;
+    const RouteWarning* warning = firstBlocking(outcome, Subject::temperature);
+    if (warning && r.standing != Standing::fails) {
         r.standing = Standing::fails;
-        r.factor = kLargestFactor;
-        r.text = (aboutSize ? "does not fit the machine: " : "cannot be made this way: ") + warning.text;
-        break;
-    }
-    if (!aboutSize && r.standing == Standing::passes && !outcome.feasible &&
-        blockingRequirement(outcome, true).standing == Standing::passes) {
-        r.standing = Standing::fails;
-        r.factor = kLargestFactor;
-        r.text = "cannot be made this way";
+        r.factor = std::max(1.0, r.factor);
+        r.text = "temperature fails: " + warning->text;
     }
     return r;
 }
@@ -109,8 +128,7 @@ Requirement blockingRequirement(const RouteOutcome& outcome, bool aboutSize) {
 
 std::vector<Requirement> requirementsOf(const RouteOutcome& outcome, const LoadCase& loadCase) {
     return {deflectionRequirement(outcome, loadCase), strengthRequirement(outcome, loadCase),
-            temperatureRequirement(outcome, loadCase), blockingRequirement(outcome, true),
-            blockingRequirement(outcome, false)};
+            temperatureRequirement(outcome, loadCase), sizeRequirement(outcome), makingRequirement(outcome)};
 }
 
 bool allPass(const std::vector<Requirement>& requirements) {

@@ -41,13 +41,13 @@ std::string failureClause(const Comparison& c, RouteKind route, const Requiremen
     if (r.key == "deflection") {
         const Figure size = magnitudeOf(outcome.at(Question::deflection));
         const std::string limit = valueText(c.part.loadCase.deflectionLimit_mm, Unit::millimetre);
-        if (isUncertain) return noun + " may bend more than the " + limit + " allowed (" + describe(size) + ")";
+        if (isUncertain) return noun + " may bend more than the " + limit + " allowed: " + describe(size);
         return noun + " bends " + describe(size) + " where " + limit + " is allowed, too much " + byHowMuch(r.factor);
     }
     if (r.key == "strength") {
         const std::string needed = shortNumber(c.part.loadCase.strengthFactor, 3);
         const std::string margin = describe(outcome.at(Question::strength_margin));
-        if (isUncertain) return noun + "'s strength margin may fall below the " + needed + " required (" + margin + ")";
+        if (isUncertain) return noun + "'s strength margin may fall below the " + needed + " required: " + margin;
         return noun + "'s strength margin is " + margin + " where " + needed + " is required, too little " +
                byHowMuch(r.factor);
     }
@@ -152,6 +152,7 @@ void decideByRanking(const Comparison& c, Verdict& verdict) {
                        advantagesText(mine, 2);
     if (!theirs.empty())
         verdict.sentence += ", though " + gerund(otherThan(ahead)) + " is " + advantagesText(theirs, 1);
+    if (theirs.empty()) verdict.sentence += ", and behind on nothing that counts";
     verdict.sentence += "; under these weights " + surenessOfRanking(ranking.balance) + ".";
 }
 

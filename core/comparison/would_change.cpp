@@ -28,11 +28,9 @@ std::string remedyFor(const Side& side, const Requirement& r, const Part& part) 
         const Figure size = magnitudeOf(side.outcome.at(Question::deflection));
         if (!(size.high > 0)) return {};
         const double excess = size.high / std::max(loadCase.deflectionLimit_mm, 1e-9);
-        std::string text = noun + " would hold with " + shortNumber(1.005 * size.high, 3) + " mm" +
-                           " allowed, or with about " + percent(1 / excess) +
-                           " of the load, or, where bending governs, about " + shortNumber(std::cbrt(excess)) +
-                           " times as thick (stiffness grows with the cube; the what-if "
-                           "solves it)";
+        std::string text = noun + " would hold with " + shortNumber(1.005 * size.high, 3) + " mm allowed, or about " +
+                           percent(1 / excess) + " of the load, or about " + shortNumber(std::cbrt(excess)) +
+                           " times the thickness where bending governs";
         if (r.standing == Standing::uncertain)
             text = "a measured deflection or modulus would narrow the band, for the value itself holds; else " + text;
         return text;

@@ -73,3 +73,12 @@ TEST_CASE("a blocking warning makes a requirement fail, by what it is about") {
     CHECK(all.at(4).standing == Standing::fails);
     CHECK(all.at(4).text.find("channel inside") != std::string::npos);
 }
+
+TEST_CASE("a route that is too hot fails the temperature, not its making") {
+    RouteOutcome o = fakeOutcome(RouteKind::printed);
+    o.warnings.push_back({"temperature_above_service", Severity::blocking, "80 degC in PLA; take another material"});
+    checkOutcome(o);
+    const auto all = requirementsOf(o, fakePart().loadCase);
+    CHECK(all.at(2).standing == Standing::fails);
+    CHECK(all.at(4).standing == Standing::passes);
+}
