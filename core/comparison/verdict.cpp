@@ -34,6 +34,15 @@ std::string valueText(double value, Unit unit) {
     return describeValue(Figure::exact(value, unit));
 }
 
+/// A warning's text without its remedy, fit to stand inside a sentence.
+std::string firstStatement(std::string text) {
+    for (const char* end : {"; ", ". "})
+        text = text.substr(0, text.find(end));
+    while (!text.empty() && (text.back() == '.' || text.back() == ' '))
+        text.pop_back();
+    return text;
+}
+
 std::string failureClause(const Comparison& c, RouteKind route, const Requirement& r) {
     const std::string noun = nounOf(route);
     const RouteOutcome& outcome = outcomeOf(c, route);
@@ -51,8 +60,8 @@ std::string failureClause(const Comparison& c, RouteKind route, const Requiremen
         return noun + "'s strength margin is " + margin + " where " + needed + " is required, too little " +
                byHowMuch(r.factor);
     }
-    if (r.key == "temperature") return noun + ": " + r.text;
-    return noun + " " + r.text;
+    if (r.key == "temperature") return noun + ": " + firstStatement(r.text);
+    return noun + " " + firstStatement(r.text);
 }
 
 /// How sure it is that the other route does not hold.
@@ -60,6 +69,7 @@ std::string surenessOfFailure(const Comparison& c, RouteKind failing, const Requ
     const RouteOutcome& outcome = outcomeOf(c, failing);
     const std::string noun = nounOf(failing);
     if (r.standing == Standing::uncertain) return noun + " might hold too, its bounds do not show it";
+    if (r.key == "fits_machine" || r.key == "can_be_made") return "this does not hang on any bound";
     bool favourableFails = true;
     if (r.key == "deflection")
         favourableFails = magnitudeOf(outcome.at(Question::deflection)).low > c.part.loadCase.deflectionLimit_mm;

@@ -46,7 +46,10 @@ std::string remedyFor(const Side& side, const Requirement& r, const Part& part) 
                    std::round(loadCase.temperature_celsius + side.outcome.at(Question::temperature_margin).low),
                    Unit::celsius)) +
                ", or in a material that stands more heat";
-    return noun + " " + r.text;
+    std::string text = noun + " " + r.text;
+    while (text.back() == '.')
+        text.pop_back();
+    return text;
 }
 
 /// The requirement that would give way first as the load grows, and by how much the load may grow.

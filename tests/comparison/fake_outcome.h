@@ -26,6 +26,8 @@ inline RouteOutcome fakeOutcome(RouteKind kind) {
     o.assumptions = {{"modulus", Figure::relative(2000, 0.1, 0.1, Unit::megapascal), "deflection"}};
     o.workings[Question::deflection] = "F L^3 / (3 E I), invented numbers";
     o.details = {{"energy while heating", Figure::relative(3, 0.1, 0.1, Unit::watt_hour)}};
+    for (const Origin origin : {Origin::defaulted, Origin::table, Origin::computed, Origin::typed, Origin::measured})
+        o.details.emplace_back("a figure of this origin", Figure::exact(1, Unit::none, origin));
     o.cautions = {"wear eye protection"};
     return o;
 }

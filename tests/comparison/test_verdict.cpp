@@ -55,11 +55,14 @@ TEST_CASE("a failing route is worth mending only when it would be preferred") {
 
 TEST_CASE("a part the mill cannot reach is printed") {
     Comparison c = fakeComparison();
-    c.machined.warnings.push_back({"undercut", Severity::blocking, "the channel inside cannot be reached"});
+    c.machined.warnings.push_back(
+        {"undercut", Severity::blocking, "The channel inside cannot be reached; split the part."});
     checkOutcome(c.machined);
     c = judged(c);
     CHECK(c.verdict.choice == Choice::printed);
-    CHECK(has(c.verdict.sentence, "Print it: the machined part cannot be made this way: the channel inside"));
+    CHECK(has(c.verdict.sentence,
+              "Print it: the machined part cannot be made this way: The channel inside cannot be reached, while"));
+    CHECK(anyHas(c.verdict.wouldChange, "split the part"));
 }
 
 TEST_CASE("a route whose bound is over the limit is not chosen, and the sentence says it might hold") {
