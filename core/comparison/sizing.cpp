@@ -11,7 +11,6 @@ namespace {
 
 constexpr double kTolerance = 0.002;  // of the limit
 constexpr int kMostEvaluations = 60;
-constexpr int kScanSteps = 8;  // when the ends alone show no bracket
 
 struct Trial {
     double at = 0;
@@ -99,10 +98,11 @@ Bracket findBracket(DeflectionOf& deflection, double from, double to) {
         bracket.right = last;
         return bracket;
     }
+    const int steps = first && last ? kSearchSteps : kScanSteps;
     std::optional<Trial> before = first;
-    for (int i = 1; i <= kScanSteps; ++i) {
+    for (int i = 1; i <= steps; ++i) {
         const std::optional<Trial> here =
-            i == kScanSteps ? last : deflection.at(from + (to - from) * i / static_cast<double>(kScanSteps));
+            i == steps ? last : deflection.at(from + (to - from) * i / static_cast<double>(steps));
         if (here && before && differInSign(*before, *here)) {
             bracket.left = before;
             bracket.right = here;

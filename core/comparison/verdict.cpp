@@ -17,14 +17,14 @@ const std::vector<Requirement>& requirementsOf(const Comparison& c, RouteKind ro
     return route == RouteKind::printed ? c.printedRequirements : c.machinedRequirements;
 }
 
-/// The requirement that speaks for a route that does not hold: what cannot be made at all, else the worst failing one,
-/// else the first uncertain one. nullptr when all hold.
+/// The requirement that speaks for a route that does not hold: that it cannot be made at all, else the worst failing
+/// one, else the first uncertain one. nullptr when all hold.
 const Requirement* worstOf(const std::vector<Requirement>& requirements) {
     const Requirement* worst = nullptr;
     for (const Requirement& r : requirements) {
         if (r.standing == Standing::passes) continue;
         const bool isWorse = !worst || (r.standing == Standing::fails && worst->standing == Standing::uncertain) ||
-                             (r.standing == worst->standing && r.factor > worst->factor);
+                             (r.standing == worst->standing && r.factor >= worst->factor);
         if (isWorse) worst = &r;
     }
     return worst;
@@ -34,13 +34,20 @@ std::string valueText(double value, Unit unit) {
     return describeValue(Figure::exact(value, unit));
 }
 
-/// A warning's text without its remedy, fit to stand inside a sentence.
-std::string firstStatement(std::string text) {
-    for (const char* end : {"; ", ". "})
-        text = text.substr(0, text.find(end));
-    while (!text.empty() && (text.back() == '.' || text.back() == ' '))
-        text.pop_back();
-    return text;
+/// "cannot be made this way: At (1 2 3) mm ...: split it." with the warning's text cut before its remedy, fit to stand
+/// inside a sentence.
+std::string withoutRemedy(const std::string& text) {
+    const auto colon = text.find(": ");
+    if (colon == std::string::npos) return text;
+    std::string statement = text.substr(colon + 2);
+    for (const char* end : {": ", "; ", ". "})
+        statement = statement.substr(0, statement.find(end));
+    while (!statement.empty() && (statement.back() == '.' || statement.back() == ' '))
+        statement.pop_back();
+    const auto isUpper = [](char c) { return c >= 'A' && c <= 'Z'; };
+    if (statement.size() > 1 && isUpper(statement[0]) && !isUpper(statement[1]))
+        statement[0] = static_cast<char>(statement[0] - 'A' + 'a');
+    return text.substr(0, colon + 2) + statement;
 }
 
 std::string failureClause(const Comparison& c, RouteKind route, const Requirement& r) {
@@ -60,8 +67,8 @@ std::string failureClause(const Comparison& c, RouteKind route, const Requiremen
         return noun + "'s strength margin is " + margin + " where " + needed + " is required, too little " +
                byHowMuch(r.factor);
     }
-    if (r.key == "temperature") return noun + ": " + firstStatement(r.text);
-    return noun + " " + firstStatement(r.text);
+    if (r.key == "temperature") return noun + ": " + withoutRemedy(r.text);
+    return noun + " " + withoutRemedy(r.text);
 }
 
 /// How sure it is that the other route does not hold.

@@ -61,7 +61,7 @@ TEST_CASE("a part the mill cannot reach is printed") {
     c = judged(c);
     CHECK(c.verdict.choice == Choice::printed);
     CHECK(has(c.verdict.sentence,
-              "Print it: the machined part cannot be made this way: The channel inside cannot be reached, while"));
+              "Print it: the machined part cannot be made this way: the channel inside cannot be reached, while"));
     CHECK(anyHas(c.verdict.wouldChange, "split the part"));
 }
 
