@@ -11,6 +11,8 @@ namespace {
 
 constexpr double kTolerance = 0.002;  // of the limit
 constexpr int kMostEvaluations = 60;
+constexpr int kScanSteps = 8;    // when an end cannot be built
+constexpr int kSearchSteps = 4;  // when both can and agree: a dip between them is unlikely
 
 struct Trial {
     double at = 0;
