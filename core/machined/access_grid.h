@@ -1,0 +1,48 @@
+#pragma once
+#include <array>
+#include <cstdint>
+#include <vector>
+
+#include "core/geometry/solid.h"
+#include "core/progress/task.h"
+#include "core/structure/structure.h"
+
+namespace waybench::machined {
+
+/// The box around a part in cells, each knowing whether it is material and from which of the six directions a straight
+/// tool axis reaches it without crossing material. Cell walls stand at the part's planar faces, so that flat-faced
+/// parts are met exactly; curved ones to about half a cell.
+struct AccessGrid {
+    std::array<std::vector<double>, 3> planes;  ///< ascending, along x, y, z
+    std::vector<std::uint8_t> cells;            ///< bit i: reached from Direction(i); kMaterial
+
+    static constexpr std::uint8_t kMaterial = 0x80;
+    std::size_t count(int axis) const { return planes[axis].size() - 1; }
+    std::size_t index(std::size_t i, std::size_t j, std::size_t k) const { return (k * count(1) + j) * count(0) + i; }
+    Box3 box(std::size_t i, std::size_t j, std::size_t k) const;
+    double volume(std::size_t i, std::size_t j, std::size_t k) const;
+};
+
+AccessGrid accessGridOf(const Solid& solid, Fidelity fidelity, const Task& task);
+
+/// Empty space no direction reaches, gathered into one connected piece.
+struct HiddenSpace {
+    double volume_mm3 = 0;
+    Vec3 centre = Vec3::Zero();
+    Box3 bounds;
+};
+
+/// The directions a part is milled from, in the order of the set-ups.
+struct AccessPlan {
+    std::vector<Direction> directions;  ///< at least one
+    std::vector<HiddenSpace> hidden;    ///< what none of the six reaches, largest first
+    double hidden_mm3 = 0;              ///< total of these
+};
+
+/// Fewest directions that reach all that any of the six can: all 63 subsets by size. Among equals: those
+/// no deeper than the cutters reach (from one side, then from two), those with +z, those on the larger flat faces.
+/// Pieces smaller than 0.5 mm3, or 1/50000 of the box, are left out of account as noise of the cells.
+/// @param reach_mm how far the longest end mill reaches; 0 = any depth
+AccessPlan planAccess(const AccessGrid& grid, const Solid& solid, double reach_mm = 0);
+
+}  // namespace waybench::machined

@@ -1,0 +1,65 @@
+#pragma once
+#include <memory>
+#include <string>
+
+#include "core/bench/shop.h"
+#include "core/machined/access_grid.h"
+#include "core/machined/operations.h"
+#include "core/machined/stock_choice.h"
+#include "core/route/route.h"
+
+namespace waybench::machined {
+
+/// Everything the figures of a machined part are made from. The parts of the outcome below only read it.
+struct MachiningEvaluation {
+    const RouteTask& part;
+    const Shop& shop;
+    const Plan& plan;
+    const StockMaterial& material;
+    const Mill& mill;
+    const Tariff& tariff;
+    Workshop workshop;
+
+    AccessPlan access;
+    std::vector<SetUp> setUps;
+    StockChoice stock;
+    OperationPlan work;
+    int clampings = 1;  ///< set-ups, the turn for a deep outline included
+    double part_mm3 = 0;
+    Vec3 size_mm = Vec3::Zero();  ///< of the part, part coordinates
+    double mostRemoved_mm3() const { return stock.volume_mm3() - part_mm3; }
+
+    Figure modulusFactor;
+    bool isTooHot = false;
+    double strength_MPa = 0;
+    std::string strengthReason;
+    std::shared_ptr<const StructureAnswer> structure;
+    double force_N = 0;
+};
+
+/// "0.0814" with so many significant digits, locale-free.
+std::string shown(double value, int digits = 3);
+/// "(12 -3 8) mm"
+std::string placeText(const Vec3& place);
+/// a x b where either may reach 0.
+Figure multiplied(const Figure& a, const Figure& b, Unit unit);
+
+double runSeconds(const OperationPlan& work);      ///< all operations
+double cuttingSeconds(const OperationPlan& work);  ///< of these, at feed
+
+/// Steps in the order of work; they are the times. Programming is not among them.
+std::vector<Step> stepsOf(const MachiningEvaluation& e);
+void addTimes(const MachiningEvaluation& e, RouteOutcome& outcome);
+/// Deflection, stiffness, strength, temperature. Bands: the structure's own, modulus, heat and creep, load spread.
+void addStructureFigures(const MachiningEvaluation& e, RouteOutcome& outcome);
+/// Mass, stock, waste, energy, carbon, cost. Precondition: times are set.
+void addResourceFigures(const MachiningEvaluation& e, RouteOutcome& outcome);
+/// Accuracy of sizes and holes, set-ups.
+void addAccuracyFigures(const MachiningEvaluation& e, RouteOutcome& outcome);
+void addWarnings(const MachiningEvaluation& e, RouteOutcome& outcome);
+/// Assumptions, most influential first. Precondition: figures are there.
+void addAssumptions(const MachiningEvaluation& e, RouteOutcome& outcome);
+void addDetails(const MachiningEvaluation& e, RouteOutcome& outcome);
+void addCautions(const MachiningEvaluation& e, RouteOutcome& outcome);
+
+}  // namespace waybench::machined

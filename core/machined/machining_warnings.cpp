@@ -1,0 +1,216 @@
+#include <algorithm>
+#include <cmath>
+
+#include "core/machined/cutting_mechanics.h"
+#include "core/machined/machining_evaluation.h"
+#include "core/machined/outline_cut.h"
+
+namespace waybench::machined {
+namespace {
+
+constexpr double kBlockingShare = 0.10;  // of its pocket: more than corners, the pocket itself is not made
+constexpr double kDeepPocket_D = 4;      // economical to 3 D, slow to 6 D (S71, S72)
+constexpr double kThinWall_mm = 1.0;     // light machines, Al and brass (common practice, no source)
+constexpr double kHoldingSafety = 2.5;   // machined-route.md 6
+
+class Warnings {
+public:
+    explicit Warnings(RouteOutcome& outcome) : outcome_(outcome) {}
+    void add(const char* code, Severity severity, std::string text) {
+        outcome_.warnings.push_back({code, severity, std::move(text)});
+    }
+
+private:
+    RouteOutcome& outcome_;
+};
+
+void warnUndercut(const MachiningEvaluation& e, Warnings& out) {
+    if (e.access.hidden.empty()) return;
+    const HiddenSpace& first = e.access.hidden.front();
+    const Vec3 size = first.bounds.size();
+    out.add("undercut", Severity::blocking,
+            "No tool direction reaches " + shown(e.access.hidden_mm3) + " mm3 of empty space" +
+                (e.access.hidden.size() > 1 ? " in " + std::to_string(e.access.hidden.size()) + " places, the largest"
+                                            : "") +
+                " around " + placeText(first.centre) + ", " + shown(size.x()) + " x " + shown(size.y()) + " x " +
+                shown(size.z()) + " mm: split the part there, or print it. The figures leave it solid.");
+}
+
+/// Same kind of leftover at one place over several slices of depth is told once.
+void warnLeftovers(const MachiningEvaluation& e, Warnings& out) {
+    const Leftover *deep = nullptr, *narrow = nullptr, *corner = nullptr;
+    double deepVolume = 0, narrowVolume = 0, cornerVolume = 0;
+    int corners = 0;
+    const auto take = [](const Leftover*& best, const Leftover& l) {
+        if (!best || l.volume_mm3 > best->volume_mm3) best = &l;
+    };
+    for (const Leftover& l : e.work.leftovers) {
+        if (l.share > kBlockingShare && l.tooDeep) {
+            take(deep, l);
+            deepVolume += l.volume_mm3;
+        } else if (l.share > kBlockingShare) {
+            take(narrow, l);
+            narrowVolume += l.volume_mm3;
+        } else {
+            ++corners;
+            cornerVolume += l.volume_mm3;
+            if (!corner || l.cornerRadius_mm > corner->cornerRadius_mm) corner = &l;
+        }
+    }
+    double longest = 0, thinnest = 1e9;
+    for (const Tool* t : e.workshop.endMills) {
+        longest = std::max(longest, t->stickOut_mm);
+        thinnest = std::min(thinnest, t->diameter_mm);
+    }
+    if (deep)
+        out.add("tool_too_short", Severity::blocking,
+                "At " + placeText(deep->place) + " the cut is " + shown(deep->depth_mm) +
+                    " mm deep and no cutter that fits is long enough (longest on the rack reaches " + shown(longest) +
+                    " mm); " + shown(deepVolume) +
+                    " mm3 stay: make it shallower or wider, split the part, or print it.");
+    if (narrow)
+        out.add("too_narrow", Severity::blocking,
+                "At " + placeText(narrow->place) + " no cutter that reaches " + shown(narrow->depth_mm) +
+                    " mm down fits in (thinnest on the rack " + shown(thinnest) + " mm); " + shown(narrowVolume) +
+                    " mm3 stay: widen it, or print it.");
+    if (corner)
+        out.add("corner_radius", Severity::caution,
+                std::to_string(corners) + (corners == 1 ? " inner corner keeps" : " inner corners keep") +
+                    " the cutter's radius of " + shown(corner->cornerRadius_mm) + " mm, for one at " +
+                    placeText(corner->place) + " (" + shown(cornerVolume) +
+                    " mm3 in all): round them in the drawing, or relieve them where something square goes in.");
+}
+
+/// Thin walls: what vanishes when each slab's section is opened by half the limit.
+void warnThinWalls(const MachiningEvaluation& e, Warnings& out) {
+    double worst_mm2 = 0, height = 0;
+    Vec3 place = Vec3::Zero();
+    const bool metal = e.material.group == StockGroup::aluminium || e.material.group == StockGroup::brass ||
+                       e.material.group == StockGroup::steel || e.material.group == StockGroup::stainless;
+    const double limit = metal ? kThinWall_mm : 1.5;
+    for (const Slab& slab : e.setUps.front().slabs) {
+        if (!slab.isPrismatic) continue;
+        const Region opened = offsetBy(offsetBy(slab.section, -limit / 2), 1.1 * limit / 2);
+        const Region thin = offsetBy(differenceOf(slab.section, opened), -0.1);
+        for (const Region& island : islandsOf(thin)) {
+            const double area = areaOf(island);
+            if (area <= worst_mm2 || perimeterOf(island) < 8 * limit) continue;
+            worst_mm2 = area;
+            height = slab.top_mm - slab.bottom_mm;
+            const Vec2 p = island.front().front();
+            place = rotationToUp(e.setUps.front().direction).transpose() *
+                    Vec3(p.x(), p.y(), 0.5 * (slab.top_mm + slab.bottom_mm));
+        }
+    }
+    if (worst_mm2 > 0)
+        out.add("thin_wall", Severity::caution,
+                "A wall thinner than " + shown(limit) + " mm, " + shown(height) + " mm high, near " + placeText(place) +
+                    " will spring away from the cutter: thicken it, or take lighter last passes from both sides.");
+}
+
+void warnSize(const MachiningEvaluation& e, Warnings& out) {
+    for (std::size_t i = 0; i < e.setUps.size(); ++i) {
+        const SetUp& s = e.setUps[i];
+        const Vec3 size = boundsOf(s.mesh).size();
+        double tool = 0;
+        for (const Operation& o : e.work.operations)
+            if (o.kind == OperationKind::outline) tool = std::max(tool, o.tool->diameter_mm);
+        const double a = std::max(size.x(), size.y()) + tool, b = std::min(size.x(), size.y()) + tool;
+        const double ta = std::max(e.mill.travel_mm.x(), e.mill.travel_mm.y());
+        const double tb = std::min(e.mill.travel_mm.x(), e.mill.travel_mm.y());
+        if (a <= ta && b <= tb && size.z() + 5 <= e.mill.travel_mm.z()) continue;
+        out.add("larger_than_travel", Severity::blocking,
+                "Seen from " + std::string(nameOf(s.direction)) + " the tool must cover " + shown(a, 4) + " x " +
+                    shown(b, 4) + " x " + shown(size.z() + 5, 4) + " mm, the mill travels " + shown(ta, 4) + " x " +
+                    shown(tb, 4) + " x " + shown(e.mill.travel_mm.z(), 4) +
+                    " mm: take a larger mill, or split the part.");
+        return;
+    }
+}
+
+void warnCutting(const MachiningEvaluation& e, Warnings& out) {
+    bool tooFast = false;
+    const Operation *deep = nullptr, *over = nullptr;
+    for (const Operation& o : e.work.operations) {
+        if (o.cutting.tooFast) tooFast = true;
+        if (!o.cutting.withinLimits) over = &o;
+        const bool inside = o.kind == OperationKind::pocket || o.kind == OperationKind::rest;
+        if (inside && o.reach_mm > kDeepPocket_D * o.tool->diameter_mm && (!deep || o.reach_mm > deep->reach_mm))
+            deep = &o;
+    }
+    if (e.workshop.endMills.empty())
+        out.add("no_tool", Severity::blocking,
+                "The rack has no end mill the plan allows: lower the smallest end mill.");
+    if (tooFast)
+        out.add("spindle_too_fast", Severity::caution,
+                "The spindle's slowest speed of " + shown(e.mill.spindleLow.value, 5) +
+                    " 1/min is above the cutting-speed ceiling of " + e.material.title +
+                    " for some tools: they wear quickly; use a slower spindle.");
+    if (over)
+        out.add("cut_over_limits", Severity::blocking,
+                "Even the thinnest cut with " + over->tool->title +
+                    " goes over the usable power, torque or tool stress: take another tool or mill.");
+    if (deep)
+        out.add("deep_pocket", Severity::caution,
+                std::string(nameOf(deep->kind)) + " goes " + shown(deep->reach_mm) + " mm deep with a " +
+                    shown(deep->tool->diameter_mm) + " mm cutter, more than 4 D: slow, and it may chatter.");
+}
+
+/// Friction of two strap clamps against the largest cutting force.
+void warnHolding(const MachiningEvaluation& e, Warnings& out) {
+    double force = 0;
+    for (const Operation& o : e.work.operations)
+        if (o.kind != OperationKind::drilling) force = std::max(force, o.cutting.force_N.high);
+    const double needed = kHoldingSafety * force;
+    if (e.work.tabs > 0)
+        out.add("holding", Severity::note,
+                std::to_string(e.work.tabs) + " tabs hold the part against up to " + shown(force, 2) +
+                    " N; the last pass is the moment it comes loose: keep tabs off corners and datum faces.");
+    else
+        out.add("holding", Severity::caution,
+                "Without tabs the part must be held by clamps inside its outline, tape or vacuum worth " +
+                    shown(needed, 2) +
+                    " N sideways (2.5 times the largest cutting force); check before the outline is cut.");
+}
+
+}  // namespace
+
+void addWarnings(const MachiningEvaluation& e, RouteOutcome& outcome) {
+    Warnings out(outcome);
+    if (e.material.blockedOnLightMachines)
+        out.add("material_blocked", Severity::blocking,
+                e.material.title +
+                    " is not for light machines: wear, breakage and chatter; choose another stock, or have "
+                    "it made outside. The figures go as far as they can.");
+    if (e.isTooHot)
+        out.add("too_hot", Severity::blocking,
+                e.material.title + " is not used above " + shown(e.material.serviceTemperature.value) +
+                    " degC under load and the load case has " + shown(e.part.loadCase.temperature_celsius) +
+                    " degC: choose another stock. Stiffness is that at the service temperature.");
+    warnUndercut(e, out);
+    warnLeftovers(e, out);
+    warnSize(e, out);
+    if (e.stock.isAssumed)
+        out.add("no_stock", Severity::blocking,
+                "No piece of " + e.material.title + " on the shelf holds the part: " + e.stock.missing +
+                    ". The figures assume a block of that size is bought.");
+    warnCutting(e, out);
+    warnThinWalls(e, out);
+    warnHolding(e, out);
+    if (e.work.needsTurnForOutline)
+        out.add(
+            "deep_outline", Severity::note,
+            "The outline is deeper than any cutter is long: it is cut half from either side, which leaves a witness "
+            "line of the turning-over error.");
+    if (std::any_of(e.work.operations.begin(), e.work.operations.end(),
+                    [](const Operation& o) { return o.kind == OperationKind::surface; }))
+        out.add("stepped_surface", Severity::caution,
+                "Curved or sloping surfaces are cut in levels of 0.1 mm with a flat end mill and keep that step: file "
+                "them, or cut them with a ball-nosed cutter.");
+    if (e.part.loadCase.duration == Duration::cyclic && !e.material.fatigueAmplitude)
+        out.add("no_fatigue_data", Severity::caution,
+                "No fatigue strength is on file for " + e.material.title +
+                    ": the margin is reckoned with 0.3 of the static strength (common practice, no source).");
+}
+
+}  // namespace waybench::machined

@@ -1,0 +1,111 @@
+#include "core/machined/operation.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace waybench::machined {
+
+const char* nameOf(OperationKind kind) {
+    switch (kind) {
+        case OperationKind::facing:
+            return "face the blank";
+        case OperationKind::pocket:
+            return "clear pockets";
+        case OperationKind::rest:
+            return "clear corners and narrow places";
+        case OperationKind::surface:
+            return "surface by levels";
+        case OperationKind::drilling:
+            return "drill";
+        case OperationKind::boring:
+            return "bore by helix";
+        case OperationKind::finishing:
+            return "finish walls";
+        case OperationKind::edge_break:
+            return "break edges";
+        case OperationKind::outline:
+            return "cut the outline";
+        case OperationKind::outline_finish:
+            return "finish the outline";
+    }
+    return "";
+}
+
+Workshop workshopFor(const Shop& shop, const Plan& plan) {
+    Workshop w;
+    w.material = &shop.stockMaterial(plan.material);
+    w.mill = &shop.mill(plan.mill);
+    w.plan = plan;
+    std::vector<const Tool*> tooFast;
+    for (const Tool& tool : shop.tools) {
+        if (!(tool.diameter_mm > 0) || !(tool.stickOut_mm > 0)) continue;
+        switch (tool.kind) {
+            case ToolKind::end_mill: {
+                if (tool.diameter_mm < plan.smallestTool_mm - 1e-9) break;
+                const CuttingData slot =
+                    chooseMilling(*w.material, *w.mill, tool, CutKind::slot, plan.finishAllowance_mm);
+                (slot.tooFast || !slot.withinLimits ? tooFast : w.endMills).push_back(&tool);
+                break;
+            }
+            case ToolKind::drill:
+                w.drills.push_back(&tool);
+                break;
+            case ToolKind::reamer:
+                break;
+            case ToolKind::chamfer:
+                w.chamfers.push_back(&tool);
+                break;
+        }
+    }
+    if (w.endMills.empty()) w.endMills = tooFast;
+    const auto larger = [](const Tool* a, const Tool* b) {
+        return a->diameter_mm != b->diameter_mm ? a->diameter_mm > b->diameter_mm : a->key < b->key;
+    };
+    for (auto* list : {&w.endMills, &w.drills, &w.chamfers})
+        std::stable_sort(list->begin(), list->end(), larger);
+    return w;
+}
+
+void addWork(OperationPlan& plan, OperationKind kind, int setUp, const Tool& tool, const CuttingData& cutting,
+             const std::vector<Pass>& passes, const PathTime& oneLevel, int levels, double removed_mm3, double reach_mm,
+             double height_mm) {
+    auto found = std::find_if(plan.operations.begin(), plan.operations.end(), [&](const Operation& o) {
+        return o.kind == kind && o.setUp == setUp && o.tool == &tool;
+    });
+    if (found == plan.operations.end()) {
+        Operation fresh;
+        fresh.kind = kind;
+        fresh.setUp = setUp;
+        fresh.tool = &tool;
+        fresh.cutting = cutting;
+        plan.operations.push_back(fresh);
+        found = plan.operations.end() - 1;
+    }
+    found->seconds += levels * oneLevel.seconds;
+    found->cutting_seconds += levels * oneLevel.cutting_seconds;
+    found->cut_mm += levels * oneLevel.cut_mm;
+    found->removed_mm3 += removed_mm3;
+    found->reach_mm = std::max(found->reach_mm, reach_mm);
+    found->levels += levels;
+    found->passes.push_back(passes);
+    found->heights_mm.push_back(height_mm);
+}
+
+CutMotion motionFor(const Workshop& shop, const CuttingData& cutting, const Tool& tool, double step_mm,
+                    double lift_mm) {
+    const StockGroup group = shop.material->group;
+    const bool soft = group == StockGroup::polymer || group == StockGroup::panel;
+    CutMotion motion;
+    motion.feed_mm_s = cutting.feed_mm_s;
+    motion.step_mm = step_mm;
+    motion.lift_mm = lift_mm;
+    motion.link_mm = 1.5 * tool.diameter_mm;
+    motion.rampAngle_deg = soft ? 5 : 2;
+    return motion;
+}
+
+int levelsFor(double depth_mm, double step_mm) {
+    return std::max(1, static_cast<int>(std::ceil(depth_mm / step_mm - 1e-6)));
+}
+
+}  // namespace waybench::machined

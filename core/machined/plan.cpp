@@ -1,0 +1,135 @@
+#include "core/machined/plan.h"
+
+#include "core/fault/input_fault.h"
+#include "core/quantity/quantity_text.h"
+
+namespace waybench::machined {
+namespace {
+
+/// One setting: its description and where it lives in the plan. Exactly one of the members is set.
+struct Setting {
+    SettingDescription description;
+    double Plan::*number = nullptr;
+    bool Plan::*flag = nullptr;
+    std::string Plan::*key = nullptr;
+};
+
+const std::vector<Setting>& settings() {
+    static const std::vector<Setting> all = [] {
+        const Plan p;
+        std::vector<Setting> s;
+        const auto key = [&](std::string name, std::string label, std::string help, std::string Plan::*member) {
+            s.push_back({{std::move(name), std::move(label), Unit::none, 0, 0, 0, false, {}, std::move(help)},
+                         nullptr,
+                         nullptr,
+                         member});
+        };
+        const auto number = [&](std::string name, std::string label, double minimum, double maximum, double standard,
+                                std::string help, double Plan::*member) {
+            s.push_back({{std::move(name),
+                          std::move(label),
+                          Unit::millimetre,
+                          minimum,
+                          maximum,
+                          standard,
+                          false,
+                          {},
+                          std::move(help)},
+                         member,
+                         nullptr,
+                         nullptr});
+        };
+        const auto flag = [&](std::string name, std::string label, std::string help, bool Plan::*member) {
+            s.push_back(
+                {{std::move(name), std::move(label), Unit::none, 0, 0, 0, false, {"no", "yes"}, std::move(help)},
+                 nullptr,
+                 member,
+                 nullptr});
+        };
+        key("material", "material", "Stock the part is cut from.", &Plan::material);
+        key("mill", "mill", "Machine it is cut on.", &Plan::mill);
+        number("stock_margin", "stock margin", 0, 50, p.stockMargin_mm,
+               "Left around the outline when the part is cut from a plate.", &Plan::stockMargin_mm);
+        number("finish_allowance", "finishing allowance", 0, 1, p.finishAllowance_mm,
+               "Left on walls for the last pass; 0 leaves the last pass out.", &Plan::finishAllowance_mm);
+        number("smallest_tool", "smallest end mill", 0, 20, p.smallestTool_mm,
+               "End mills thinner than this stay on the rack; 0 allows all.", &Plan::smallestTool_mm);
+        flag("tabs", "tabs", "Hold the part in its plate by tabs; else by clamps inside, tape or vacuum.", &Plan::tabs);
+        flag("surface_levelling", "surface levelling", "Probe a map of the surface before cutting.",
+             &Plan::surfaceLevelling);
+        return s;
+    }();
+    return all;
+}
+
+const Setting& settingNamed(const std::string& key) {
+    std::string known;
+    for (const Setting& s : settings()) {
+        if (s.description.key == key) return s;
+        known += (known.empty() ? "" : ", ") + s.description.key;
+    }
+    throw InputFault("setting_unknown", "", "plan", "there is no setting '" + key + "'", "use one of: " + known);
+}
+
+double readNumber(const SettingDescription& d, const std::string& value) {
+    const std::string range =
+        plainNumber(d.minimum) + " to " + plainNumber(d.maximum) + " " + std::string(symbolOf(d.unit));
+    double number = 0;
+    try {
+        number = parseQuantity(value, d.unit);
+    } catch (const InputFault& fault) {
+        throw InputFault("setting_not_a_number", "", "setting '" + d.key + "'",
+                         "'" + value + "' is no value for " + d.label + ": " + fault.problem(),
+                         "give a number from " + range);
+    }
+    if (!(number >= d.minimum && number <= d.maximum))
+        throw InputFault("setting_out_of_range", "", "setting '" + d.key + "'",
+                         d.label + " of '" + value + "' is outside its range", "give a value from " + range);
+    return number;
+}
+
+bool readFlag(const SettingDescription& d, const std::string& value) {
+    if (value == "yes" || value == "true") return true;
+    if (value == "no" || value == "false") return false;
+    throw InputFault("setting_out_of_range", "", "setting '" + d.key + "'",
+                     "'" + value + "' is no answer to " + d.label, "use one of: no, yes");
+}
+
+}  // namespace
+
+std::vector<SettingDescription> settingDescriptions(const Shop& shop) {
+    std::vector<SettingDescription> descriptions;
+    for (const Setting& s : settings()) {
+        descriptions.push_back(s.description);
+        SettingDescription& d = descriptions.back();
+        if (d.key == "material")
+            for (const StockMaterial& m : shop.stockMaterials)
+                d.choices.push_back(m.key);
+        if (d.key == "mill")
+            for (const Mill& m : shop.mills)
+                d.choices.push_back(m.key);
+    }
+    return descriptions;
+}
+
+void set(Plan& plan, const std::string& key, const std::string& value) {
+    const Setting& s = settingNamed(key);
+    if (s.number)
+        plan.*s.number = readNumber(s.description, value);
+    else if (s.flag)
+        plan.*s.flag = readFlag(s.description, value);
+    else if (value.empty())
+        throw InputFault("setting_out_of_range", "", "setting '" + key + "'", "no " + s.description.label + " is named",
+                         "name one of the catalogue");
+    else
+        plan.*s.key = value;
+}
+
+std::string get(const Plan& plan, const std::string& key) {
+    const Setting& s = settingNamed(key);
+    if (s.number) return plainNumber(plan.*s.number);
+    if (s.flag) return plan.*s.flag ? "yes" : "no";
+    return plan.*s.key;
+}
+
+}  // namespace waybench::machined
