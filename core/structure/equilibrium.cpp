@@ -1,6 +1,7 @@
 #include <Eigen/Eigenvalues>
 #include <Eigen/LU>
 #include <cmath>
+#include <map>
 
 #include "core/fault/input_fault.h"
 #include "core/structure/body_regions.h"
@@ -28,12 +29,12 @@ int bodiesIn(const Mesh& mesh) {
         parent[root(t[1])] = root(t[0]);
         parent[root(t[2])] = root(t[0]);
     }
-    std::vector<double> volume(mesh.vertices.size(), 0.0);
+    std::map<std::size_t, double> volume;
     for (const auto& t : mesh.triangles)
         volume[root(t[0])] += mesh.vertices[t[0]].dot(mesh.vertices[t[1]].cross(mesh.vertices[t[2]])) / 6;
     int bodies = 0;
-    for (double v : volume)
-        bodies += v > 0 ? 1 : 0;
+    for (const auto& [surface, enclosed] : volume)
+        bodies += enclosed > 0 ? 1 : 0;
     return bodies;
 }
 

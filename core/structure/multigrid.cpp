@@ -9,7 +9,9 @@ namespace waybench::statics {
 
 namespace {
 
-constexpr double kBottomWork = 2e8;  // multiplications of the direct solver that still count as cheap
+// Multiplications the direct solver may cost, at least and per unknown of the finest grid: deeper bottoms need more
+// iterations, higher ones a longer factorisation (measured on boxes, plates and bars).
+constexpr double kBottomWork = 1.5e8, kBottomWorkPerUnknown = 4000;
 constexpr int kPowerSteps = 10;
 constexpr float kEigenvalueMargin = 1.15F, kSmoothedRange = 5.0F;
 
@@ -118,12 +120,13 @@ Multigrid::~Multigrid() = default;
 
 Multigrid::Multigrid(const Lattice& lattice, const Task& task) {
     LevelMesh mesh = finestLevel(lattice);
+    const double bottomWork = std::max(kBottomWork, kBottomWorkPerUnknown * double(lattice.unknowns()));
     while (true) {
         task.check();
         levels_.push_back(std::make_unique<Level>());
         Level& level = *levels_.back();
         level.prepare(mesh);
-        const bool cheap = BottomSolver::workFor(mesh.nodeAt) < kBottomWork;
+        const bool cheap = BottomSolver::workFor(mesh.nodeAt) < bottomWork;
         LevelMesh coarse;
         if (cheap || !coarsen(mesh, coarse, level.interpolation, task)) {
             bottom_ = std::make_unique<BottomSolver>(mesh.nodeAt, mesh.elements, mesh.matrices, task);

@@ -133,10 +133,13 @@ Worst worstOf(const StressField& field, const std::vector<Vec3>& points, const T
     return worst;
 }
 
+/// Least band: what holds of finite stiffness and the theory itself leave open even when two grids agree.
+constexpr double kLeastBand = 0.01;
+
 /// u_h + (u_h - u_2h)/3 with the difference as band; the fine value alone where the coarse grid misses the shell.
 Figure extrapolated(double coarse, double fine, bool extrapolate, const std::string& note) {
-    const double step = std::abs(fine - coarse);
     const double value = std::max(0.0, extrapolate ? fine + (fine - coarse) / 3 : fine);
+    const double step = std::max(std::abs(fine - coarse), kLeastBand * value);
     return Figure::bounded(value, std::max(0.0, value - step), value + step, Unit::millimetre, Origin::computed, note);
 }
 
