@@ -1,0 +1,183 @@
+#include "app/inspector/shape_section.h"
+
+#include <QLabel>
+#include <QToolButton>
+#include <QVBoxLayout>
+
+#include "app/document/document.h"
+#include "app/inspector/quantity_field.h"
+#include "app/style/shown_figure.h"
+#include "app/style/theme.h"
+
+namespace waybench {
+
+namespace {
+/// 0 = both, 1 = printed only, 2 = machined only
+DimensionValues& valuesFor(Part& part, int route) {
+    return route == 1 ? part.printedDimensions : route == 2 ? part.machinedDimensions : part.shape.dimensions;
+}
+double valueOf(const Part& part, const Dimension& d, int route) {
+    if (route) {
+        const DimensionValues& own = route == 1 ? part.printedDimensions : part.machinedDimensions;
+        if (const auto it = own.find(d.key); it != own.end()) return it->second;
+    }
+    const auto it = part.shape.dimensions.find(d.key);
+    return it != part.shape.dimensions.end() ? it->second : d.standard;
+}
+}  // namespace
+
+struct ShapeSection::Row : public QWidget {
+    Dimension dimension;
+    QuantityField* fields[3] = {};
+    QToolButton* differs = nullptr;
+    using QWidget::QWidget;
+};
+
+ShapeSection::ShapeSection(Document& document, QWidget* parent) : Section(tr("Shape"), document, parent) {
+    origin_ = new QLabel(this);
+    origin_->setWordWrap(true);
+    origin_->setForegroundRole(QPalette::PlaceholderText);
+    origin_->setContentsMargins(space(5), 0, 0, 0);
+    body()->addWidget(origin_);
+}
+
+void ShapeSection::build(const Part& part) {
+    delete rowsHost_;
+    rows_.clear();
+    rowsHost_ = new QWidget(this);
+    auto* column = new QVBoxLayout(rowsHost_);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(space(1));
+    for (const Dimension& d : dimensionsOf(part.shape)) {
+        auto* row = new Row(rowsHost_);
+        row->dimension = d;
+        auto* rowColumn = new QVBoxLayout(row);
+        rowColumn->setContentsMargins(0, 0, 0, 0);
+        rowColumn->setSpacing(0);
+        auto* line = new QHBoxLayout;
+        line->setSpacing(0);
+        rowColumn->addLayout(line);
+        for (int route = 0; route < 3; ++route) {
+            FieldDescription f;
+            f.key = text(d.key) + (route == 1   ? QStringLiteral(" printed")
+                                   : route == 2 ? QStringLiteral(" machined")
+                                                : QString());
+            f.label = route == 0 ? text(d.label) : route == 1 ? tr("    printed") : tr("    machined");
+            f.help = text(d.help);
+            f.unit = d.unit;
+            f.minimum = d.minimum;
+            f.maximum = d.maximum;
+            if (route == 0) f.standard = d.standard;
+            f.isWhole = d.unit == Unit::none && d.standard == double(int(d.standard)) && d.maximum > 2;
+            auto* field = adopt(new QuantityField(f, row));
+            if (route) field->entry()->setAccessibleName(tr("%1, %2").arg(text(d.label), f.label.trimmed()));
+            field->setCheck([this, key = d.key, route](double v) { return check(key, v, route); });
+            connect(field, &QuantityField::edited, this,
+                    [this, key = d.key, route](double v, const QString& word) { take(key, v, route, word); });
+            row->fields[route] = field;
+            if (route == 0) {
+                line->addWidget(field, 1);
+                row->differs = new QToolButton(row);
+                row->differs->setCheckable(true);
+                row->differs->setAutoRaise(true);
+                row->differs->setText(QStringLiteral("⇿"));
+                row->differs->setToolTip(tr("Let the routes differ in this dimension"));
+                row->differs->setAccessibleName(tr("%1 differs between the routes").arg(text(d.label)));
+                line->addWidget(row->differs);
+            } else {
+                rowColumn->addWidget(field);
+                field->hide();
+            }
+        }
+        connect(row->differs, &QToolButton::clicked, this, [this, row](bool on) {
+            for (int route = 1; route < 3; ++route)
+                row->fields[route]->setVisible(on);
+            if (!on) removeOverrides(row->dimension.key);
+        });
+        rows_[d.key] = row;
+        column->addWidget(row);
+    }
+    body()->addWidget(rowsHost_);
+}
+
+void ShapeSection::showPart(const Part& part) {
+    const std::string kind = part.name + "/" + std::to_string(int(part.shape.kind)) + part.shape.family;
+    if (kind != builtFor_) {
+        builtFor_ = kind;
+        build(part);
+    }
+    switch (part.shape.kind) {
+        case ShapeKind::family: {
+            QString title = text(part.shape.family);
+            for (const Family* f : families())
+                if (f->key() == part.shape.family) title = text(f->title());
+            origin_->setText(title);
+            break;
+        }
+        case ShapeKind::drawing:
+            origin_->setText(tr("drawing %1").arg(text(part.shape.file.filename().string())));
+            break;
+        case ShapeKind::surface:
+            origin_->setText(tr("surface %1; its dimensions are fixed").arg(text(part.shape.file.filename().string())));
+            break;
+    }
+    for (const auto& [key, row] : rows_) {
+        const bool differs = part.printedDimensions.count(key) || part.machinedDimensions.count(key);
+        for (int route = 0; route < 3; ++route)
+            row->fields[route]->setValue(valueOf(part, row->dimension, route));
+        const bool open = differs || row->differs->isChecked();
+        row->differs->setChecked(open);
+        for (int route = 1; route < 3; ++route)
+            row->fields[route]->setVisible(open);
+    }
+}
+
+QString ShapeSection::check(const std::string& key, double value, int route) const {
+    const Part* part = document().currentPart();
+    if (!part) return {};
+    Part next = *part;
+    valuesFor(next, route)[key] = value;
+    try {
+        if (next.shape.kind != ShapeKind::family) return {};
+        const Family& family = familyNamed(next.shape.family);
+        for (const DimensionValues* own : {&next.printedDimensions, &next.machinedDimensions}) {
+            DimensionValues all;
+            for (const Dimension& d : family.dimensions())
+                all[d.key] = d.standard;
+            for (const auto& [k, v] : next.shape.dimensions)
+                all[k] = v;
+            for (const auto& [k, v] : *own)
+                all[k] = v;
+            family.check(all);
+        }
+    } catch (const InputFault& fault) {
+        QString said = text(fault.problem());
+        if (!fault.remedy().empty()) said += QStringLiteral("; ") + text(fault.remedy());
+        return said;
+    }
+    return {};
+}
+
+void ShapeSection::take(const std::string& key, double value, int route, const QString& mergeWord) {
+    const Part* part = document().currentPart();
+    if (!part) return;
+    Part next = *part;
+    const Dimension& d = rows_.at(key)->dimension;
+    const double before = valueOf(*part, d, route);
+    valuesFor(next, route)[key] = value;
+    const QString who = route == 1 ? tr(" (printed)") : route == 2 ? tr(" (machined)") : QString();
+    document().editCurrent(
+        next, tr("%1%2 %3 → %4").arg(text(d.label), who, shownQuantity(before, d.unit), shownQuantity(value, d.unit)),
+        mergeWord);
+}
+
+void ShapeSection::removeOverrides(const std::string& key) {
+    const Part* part = document().currentPart();
+    if (!part) return;
+    Part next = *part;
+    next.printedDimensions.erase(key);
+    next.machinedDimensions.erase(key);
+    document().editCurrent(next, tr("one %1 for both routes").arg(text(rows_.at(key)->dimension.label)));
+}
+
+}  // namespace waybench

@@ -1,0 +1,31 @@
+#pragma once
+#include <map>
+#include <string>
+
+#include "app/inspector/field_section.h"
+
+class QLabel;
+
+namespace waybench {
+
+/// Dimensions of the shape, each with a quiet "differs" disclosure that lets a route take its own value.
+class ShapeSection : public Section {
+    Q_OBJECT
+public:
+    explicit ShapeSection(Document& document, QWidget* parent = nullptr);
+    void showPart(const Part& part) override;
+
+private:
+    struct Row;
+    void build(const Part& part);
+    QString check(const std::string& key, double value, int route) const;
+    void take(const std::string& key, double value, int route, const QString& mergeWord);
+    void removeOverrides(const std::string& key);
+
+    QLabel* origin_;
+    QWidget* rowsHost_ = nullptr;
+    std::map<std::string, Row*> rows_;
+    std::string builtFor_;
+};
+
+}  // namespace waybench
