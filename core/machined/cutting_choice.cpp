@@ -180,7 +180,9 @@ CuttingData chooseDrilling(const StockMaterial& material, const Mill& mill, cons
     CuttingData data;
     const Speed speed = speedFor(mill, material.drillingSpeed_m_per_min.value * slower, d);
     data.spindle_per_min = speed.spindle;
-    data.tooFast = speed.tooFast;
+    // between the ceiling and its upper end a drill turns a little too fast, and lasts
+    data.tooFast =
+        speed.tooFast && mill.spindleLow.value > spindleSpeed(material.drillingSpeed_m_per_min.high * slower, d);
     data.binding = speed.binding;
     data.feedPerTooth_mm = 0.012 * d * thinner;
     data.depth_mm = depth_mm;

@@ -84,12 +84,15 @@ std::vector<HoleMaking> holesToMake(const Workshop& shop, const SetUp& setUp) {
         const double reach = wallHeightAbove(setUp, hole) - hole.bottom_mm + 0.5;
         const double flute = depth + (hole.isThrough ? pointLength(d, 118) : 0);
         m.drill = nearest(shop.drills, d - kDrillFit_mm, d + kDrillFit_mm, d, flute, reach);
-        if (!m.drill)
+        const bool drillBurns =
+            m.drill && chooseDrilling(*shop.material, *shop.mill, *m.drill, depth).tooFast;  // then a helix is kinder
+        if (!m.drill || drillBurns)
             for (const Tool* tool : shop.endMills)
                 if (tool->diameter_mm < 0.8 * d && tool->diameter_mm > 0.53 * d && tool->stickOut_mm >= reach) {
                     m.endMill = tool;
                     break;
                 }
+        if (m.endMill) m.drill = nullptr;
         if (m.drill || m.endMill) made.push_back(m);
     }
     return made;

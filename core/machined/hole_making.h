@@ -10,8 +10,9 @@ struct HoleMaking {
     const Tool* endMill = nullptr;  ///< for a bore by helix: below 0.8 and above 0.53 of the diameter
 };
 
-/// Drilled where a drill fits, else bored by helix. Holes for which the rack has nothing that fits and is long enough
-/// are left out; they are then cleared like pockets. Nothing is reamed: the hole accuracy is that without reaming.
+/// Drilled where a drill fits and the spindle turns slowly enough for it, else bored by helix. Holes for which the rack
+/// has nothing that fits and is long enough are left out; they are then cleared like pockets. Nothing is reamed: the
+/// hole accuracy is that without reaming.
 std::vector<HoleMaking> holesToMake(const Workshop& shop, const SetUp& setUp);
 
 void planHoles(const Workshop& shop, const SetUp& setUp, int number, const std::vector<HoleMaking>& holes,

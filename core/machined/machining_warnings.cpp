@@ -8,10 +8,11 @@
 namespace waybench::machined {
 namespace {
 
-constexpr double kBlockingShare = 0.10;  // of its pocket: more than corners, the pocket itself is not made
-constexpr double kDeepPocket_D = 4;      // economical to 3 D, slow to 6 D (S71, S72)
-constexpr double kThinWall_mm = 1.0;     // light machines, Al and brass (common practice, no source)
-constexpr double kHoldingSafety = 2.5;   // machined-route.md 6
+constexpr double kBlockingShare = 0.10;       // of its pocket: more than corners, the pocket itself is not made
+constexpr double kDeepPocket_D = 4;           // economical to 3 D, slow to 6 D (S71, S72)
+constexpr double kBlockingSliceShare = 0.02;  // of all that is removed, for curved spaces cut in slices
+constexpr double kThinWall_mm = 1.0;          // light machines, Al and brass (common practice, no source)
+constexpr double kHoldingSafety = 2.5;        // machined-route.md 6
 
 class Warnings {
 public:
@@ -39,22 +40,29 @@ void warnUndercut(const MachiningEvaluation& e, Warnings& out) {
 /// Same kind of leftover at one place over several slices of depth is told once.
 void warnLeftovers(const MachiningEvaluation& e, Warnings& out) {
     const Leftover *deep = nullptr, *narrow = nullptr, *corner = nullptr;
-    double deepVolume = 0, narrowVolume = 0, cornerVolume = 0;
+    double deepVolume = 0, narrowVolume = 0, cornerVolume = 0, stays = 0;
     int corners = 0;
     const auto take = [](const Leftover*& best, const Leftover& l) {
         if (!best || l.volume_mm3 > best->volume_mm3) best = &l;
     };
+    double slices = 0;
+    for (const Leftover& l : e.work.leftovers)
+        if (l.isSlice && l.cornerRadius_mm <= 0) slices += l.share;
     for (const Leftover& l : e.work.leftovers) {
-        if (l.share > kBlockingShare && l.tooDeep) {
+        const bool blocks =
+            l.isSlice ? l.cornerRadius_mm <= 0 && slices > kBlockingSliceShare : l.share > kBlockingShare;
+        if (blocks && l.tooDeep) {
             take(deep, l);
             deepVolume += l.volume_mm3;
-        } else if (l.share > kBlockingShare) {
+        } else if (blocks) {
             take(narrow, l);
             narrowVolume += l.volume_mm3;
-        } else {
+        } else if (l.cornerRadius_mm > 0) {
             ++corners;
             cornerVolume += l.volume_mm3;
             if (!corner || l.cornerRadius_mm > corner->cornerRadius_mm) corner = &l;
+        } else {
+            stays += l.volume_mm3;
         }
     }
     double longest = 0, thinnest = 1e9;
@@ -73,6 +81,9 @@ void warnLeftovers(const MachiningEvaluation& e, Warnings& out) {
                 "At " + placeText(narrow->place) + " no cutter that reaches " + shown(narrow->depth_mm) +
                     " mm down fits in (thinnest on the rack " + shown(thinnest) + " mm); " + shown(narrowVolume) +
                     " mm3 stay: widen it, or print it.");
+    if (stays > 1)
+        out.add("left_standing", Severity::caution,
+                shown(stays) + " mm3 stay in the thin ends of curved or narrow places no cutter enters: file them.");
     if (corner)
         out.add("corner_radius", Severity::caution,
                 std::to_string(corners) + (corners == 1 ? " inner corner keeps" : " inner corners keep") +

@@ -45,6 +45,7 @@ struct Leftover {
     double volume_mm3 = 0;
     double share = 0;            ///< of the pocket or hole it belongs to
     double cornerRadius_mm = 0;  ///< what the smallest fitting cutter leaves; 0 when none fits
+    bool isSlice = false;        ///< of a curved space: shares of all slices together count
     bool tooDeep = false;        ///< a cutter would fit but none is long enough
     double depth_mm = 0;
 };

@@ -91,7 +91,13 @@ void planOutline(const Workshop& shop, const SetUp& setUp, int number, Operation
     for (Region& island : islandsOf(corners.region)) {
         Pocket one = corners;
         one.region = std::move(island);
+        const std::size_t before = plan.leftovers.size();
         planPocket(shop, setUp, number, one, areaOf(setUp.outline) * height, plan);
+        for (std::size_t i = before; i < plan.leftovers.size(); ++i)
+            if (plan.leftovers[i].cornerRadius_mm <= 0) {
+                plan.leftovers[i].cornerRadius_mm = radius;  // no smaller one reaches
+                plan.leftovers[i].share = plan.leftovers[i].volume_mm3 / (areaOf(setUp.outline) * height);
+            }
     }
 }
 

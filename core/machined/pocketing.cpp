@@ -33,6 +33,15 @@ bool sameIsland(const Region& a, const Region& b) {
     return std::abs(perimeterOf(a) - perimeterOf(b)) < 5e-3 * perimeterOf(a) + 0.05;
 }
 
+/// What of the shadow can matter to a tool in the region; keeps the polygons small.
+Region near(const Region& shadow, const Region& region) {
+    constexpr double kFarthestTool_mm = 30;
+    const Box3 box = boundsOfRegion(region);
+    const Vec2 low = box.low.head<2>() - Vec2::Constant(kFarthestTool_mm);
+    const Vec2 high = box.high.head<2>() + Vec2::Constant(kFarthestTool_mm);
+    return intersectionOf(shadow, {{low, {high.x(), low.y()}, high, {low.x(), high.y()}}});
+}
+
 Vec3 placeOf(const SetUp& setUp, const Region& region, double height) {
     const Ring* largest = nullptr;
     for (const Ring& ring : region)
@@ -71,18 +80,39 @@ std::optional<Choice> mainTool(const Workshop& shop, const Pocket& pocket, doubl
     const double finePace = ratePerSecond(
         chooseMilling(*shop.material, *shop.mill, *finest, CutKind::clearing, shop.plan.finishAllowance_mm));
     std::optional<Choice> best;
+    double diameter = 0;
+    Region left;
     for (const Tool* tool : shop.endMills) {
         if (!reaches(*tool, reach)) continue;
-        Region left = leftByTool(pocket.region, pocket.shadow, tool->diameter_mm);
+        if (tool->diameter_mm != diameter) {
+            diameter = tool->diameter_mm;
+            left = leftByTool(pocket.region, pocket.shadow, diameter);
+        }
         const double leftArea = areaOf(left);
         if (leftArea > 0.98 * area) continue;
         const CuttingData c =
             chooseMilling(*shop.material, *shop.mill, *tool, CutKind::clearing, shop.plan.finishAllowance_mm);
         double seconds = (area - leftArea) * depth / ratePerSecond(c) + leftArea * depth / finePace;
         if (leftArea > 0) seconds += shop.mill->toolChange.value;
-        if (!best || seconds < best->seconds) best = Choice{tool, std::move(left), seconds};
+        if (!best || seconds < best->seconds) best = Choice{tool, left, seconds};
     }
     return best;
+}
+
+/// Lowest floor a cutter that fits in can reach beside the pocket's walls.
+double deepestReach(const Workshop& shop, const Pocket& pocket) {
+    double lowest = 1e300, diameter = 0;
+    bool fits = false;
+    for (const Tool* tool : shop.endMills) {
+        if (reaches(*tool, pocket.wallTop_mm - pocket.bottom_mm + (pocket.isThrough ? 0.3 : 0)))
+            return pocket.bottom_mm;
+        if (tool->diameter_mm != diameter) {
+            diameter = tool->diameter_mm;
+            fits = areaOf(leftByTool(pocket.region, pocket.shadow, diameter)) < 0.98 * areaOf(pocket.region);
+        }
+        if (fits) lowest = std::min(lowest, pocket.wallTop_mm - tool->stickOut_mm + 0.5);
+    }
+    return lowest;
 }
 
 void finishWalls(const Workshop& shop, const SetUp& setUp, int number, const Pocket& pocket, const Tool& tool,
@@ -176,7 +206,7 @@ std::vector<Pocket> pocketsOf(const SetUp& setUp, const std::vector<Hole>& madeH
                 pockets.push_back(std::move(fresh));
             }
             pockets[joined].bottom_mm = slab.bottom_mm;
-            pockets[joined].shadow = slab.shadow;
+            pockets[joined].shadow = near(slab.shadow, pockets[joined].region);
             pockets[joined].isThrough = slab.bottom_mm <= setUp.low_mm + 1e-6;
             nowOpen.push_back(joined);
         }
@@ -196,8 +226,22 @@ std::vector<Pocket> pocketsOf(const SetUp& setUp, const std::vector<Hole>& madeH
     return pockets;
 }
 
-void planPocket(const Workshop& shop, const SetUp& setUp, int number, const Pocket& pocket, double wholeVolume_mm3,
+void planPocket(const Workshop& shop, const SetUp& setUp, int number, const Pocket& asked, double wholeVolume_mm3,
                 OperationPlan& plan) {
+    Pocket pocket = asked;
+    const double lowest = deepestReach(shop, pocket);
+    if (pocket.isPrismatic && lowest > pocket.bottom_mm + 0.01 && lowest < pocket.top_mm - 0.1) {
+        // as far down as the longest cutter that fits reaches; the floor below it stays
+        Leftover left;
+        left.place = placeOf(setUp, pocket.region, pocket.bottom_mm);
+        left.volume_mm3 = areaOf(pocket.region) * (lowest - pocket.bottom_mm);
+        left.share = 1;
+        left.tooDeep = true;
+        left.depth_mm = pocket.wallTop_mm - pocket.bottom_mm;
+        plan.leftovers.push_back(left);
+        pocket.bottom_mm = lowest;
+        pocket.isThrough = false;
+    }
     const double depth = pocket.top_mm - pocket.bottom_mm;
     const double reach = pocket.wallTop_mm - pocket.bottom_mm + (pocket.isThrough ? 0.3 : 0);
     const auto leave = [&](const Region& region, double radius, bool tooDeep) {
@@ -208,6 +252,7 @@ void planPocket(const Workshop& shop, const SetUp& setUp, int number, const Pock
             left.share = left.volume_mm3 / std::max(wholeVolume_mm3, left.volume_mm3);
             left.cornerRadius_mm = radius;
             left.tooDeep = tooDeep;
+            left.isSlice = !pocket.isPrismatic;
             left.depth_mm = reach;
             plan.leftovers.push_back(left);
         }
@@ -233,7 +278,8 @@ void planPocket(const Workshop& shop, const SetUp& setUp, int number, const Pock
     double least = area;
     std::vector<std::pair<const Tool*, Region>> smaller;
     for (const Tool* t : shop.endMills)
-        if (t->diameter_mm < tool.diameter_mm && reaches(*t, reach)) {
+        if (t->diameter_mm < tool.diameter_mm && reaches(*t, reach) &&
+            (smaller.empty() || smaller.back().first->diameter_mm != t->diameter_mm)) {
             smaller.emplace_back(t, leftByTool(pocket.region, pocket.shadow, t->diameter_mm));
             least = std::min(least, areaOf(smaller.back().second));
         }
