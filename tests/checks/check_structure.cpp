@@ -1,0 +1,132 @@
+// The solver against the structural reference cases. Geometry, loads, expected values, tolerances and sources stand
+// in structural_cases.json beside this file. Two yardsticks each:
+//   theory - beam, plate, elasticity formulas or published benchmark values, within the sheet's own tolerance (which
+//            allows for what the formula leaves out, e.g. the blocked Poisson contraction at a clamped end);
+//   solid  - the same case solved as a solid with 20-node bricks by a general-purpose finite element program
+//            (CalculiX), within 1 %, so that agreement with a formula by luck does not pass.
+
+#include <catch2/catch.hpp>
+#include <fstream>
+#include <nlohmann/json.hpp>
+
+#include "tests/structure/reference_cases.h"
+
+using namespace waybench;
+
+namespace {
+
+const nlohmann::json& caseFile() {
+    static const auto file =
+        nlohmann::json::parse(std::ifstream(WAYBENCH_SOURCE "/tests/checks/structural_cases.json"));
+    return file;
+}
+
+void holdCase(const std::string& id) {
+    for (const auto& entry : caseFile().at("cases")) {
+        if (entry.at("id") != id) continue;
+        const testing::CaseRun run = testing::referenceCases().at(id)();
+        for (const auto& q : entry.at("quantities")) {
+            const std::string name = q.at("name");
+            INFO(id << ": " << name);
+            const double got = run.got.at(name), theory = q.at("theory");
+            CHECK(got == Approx(theory).epsilon(q.at("theory_tolerance_percent").get<double>() / 100));
+            if (q.contains("solid")) CHECK(got == Approx(q.at("solid").get<double>()).epsilon(0.01));
+            const auto asked = run.answer.find(name);
+            if (asked == run.answer.end() || id == "S25") continue;
+            // The band shown to the user must hold what a solid finite element model gives.
+            const double yardstick = q.contains("solid") ? q.at("solid").get<double>() : theory;
+            CHECK(asked->second.deflection.low <= yardstick);
+            CHECK(asked->second.deflection.high >= yardstick);
+        }
+        return;
+    }
+    FAIL("no case " << id);
+}
+
+}  // namespace
+
+// Beam formulas: Young & Budynas, Roark's Formulas, 7th ed., table 8.1 (from memory); shear after Cowper,
+// J. Appl. Mech. 33 (1966) (formula from memory).
+TEST_CASE("a slender cantilever bends as Timoshenko's beam (S01)") {
+    holdCase("S01");
+}
+TEST_CASE("a stubby cantilever bends as a solid, shear included (S02)") {
+    holdCase("S02");
+}
+// ISO 178 bar, ASTM D790 bar, ASTM D6272 four-point bending; see the case file.
+TEST_CASE("an ISO 178 bar in three-point bending (S04)") {
+    holdCase("S04");
+}
+TEST_CASE("an ASTM D790 bar in three-point bending (S05)") {
+    holdCase("S05");
+}
+TEST_CASE("a bar in four-point bending (S06)") {
+    holdCase("S06");
+}
+TEST_CASE("a beam fixed at both ends under a force in the middle (S07)") {
+    holdCase("S07");
+}
+TEST_CASE("a beam fixed at both ends under an even load (S08)") {
+    holdCase("S08");
+}
+TEST_CASE("an L-shaped frame by Castigliano (S09)") {
+    holdCase("S09");
+}
+// MacNeal & Harder, Finite Elements in Analysis and Design 1 (1985) 3-20.
+TEST_CASE("MacNeal and Harder's straight cantilever (S10)") {
+    holdCase("S10");
+}
+TEST_CASE("MacNeal and Harder's curved cantilever, oblique thin walls (S11)") {
+    holdCase("S11");
+}
+TEST_CASE("MacNeal and Harder's twisted cantilever (S12)") {
+    holdCase("S12");
+}
+// Roark table 11.4; Timoshenko & Woinowsky-Krieger, Theory of Plates and Shells; Navier and Ritz series.
+TEST_CASE("a resting square plate under pressure (S13)") {
+    holdCase("S13");
+}
+TEST_CASE("a resting 2:1 plate under pressure (S14)") {
+    holdCase("S14");
+}
+TEST_CASE("a resting square plate under a central force (S15)") {
+    holdCase("S15");
+}
+TEST_CASE("a clamped square plate under pressure (S16)") {
+    holdCase("S16");
+}
+TEST_CASE("a clamped 2:1 plate under pressure (S17)") {
+    holdCase("S17");
+}
+TEST_CASE("a clamped square plate under a central force (S18)") {
+    holdCase("S18");
+}
+TEST_CASE("a clamped disc under pressure (S19)") {
+    holdCase("S19");
+}
+TEST_CASE("a clamped disc under a central force (S21)") {
+    holdCase("S21");
+}
+TEST_CASE("a ring plate loaded at its bore (S22)") {
+    holdCase("S22");
+}
+TEST_CASE("a round tube twisted by a moment (S25)") {
+    holdCase("S25");
+}
+TEST_CASE("Lame's thick cylinder (S26)") {
+    holdCase("S26");
+}
+// Sandwich beam F L^3/48D + F L/4U (ASTM D7250, H. G. Allen 1969, from memory): the printed body with skins.
+TEST_CASE("a sandwich strip of skins on a soft core (S27)") {
+    holdCase("S27");
+}
+// Hooke's law of a transversely isotropic solid, turned.
+TEST_CASE("a layered bar pulled at 0, 45 and 90 degrees to its layers' normal (S28)") {
+    holdCase("S28");
+}
+TEST_CASE("Cook's membrane (S29)") {
+    holdCase("S29");
+}
+TEST_CASE("the slender cantilever turned in space gives the same answer (S38)") {
+    holdCase("S38");
+}
