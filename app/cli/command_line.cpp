@@ -146,10 +146,12 @@ int sweepCommand(const QStringList& arguments) {
                                to, int(points), fidelityOf(options), Task());
     if (const auto target = options.value("csv")) writeText(*target, sweepCsv(result));
     if (const auto target = options.value("json")) {
+        // A limit met throughout the asked range is met somewhere beside it: look a little wider.
+        const double least = std::max(variable.minimum, from / 8), most = std::min(variable.maximum, to * 2);
         std::map<RouteKind, std::optional<Sized>> sized;
         for (const RouteKind route : {RouteKind::printed, RouteKind::machined})
             sized[route] = solveForLimit(opened.part, opened.project.folder(), opened.shop, opened.project.tariff,
-                                         variable, route, from, to, fidelityOf(options), Task());
+                                         variable, route, least, most, fidelityOf(options), Task());
         writeText(*target, sweepJson(result, sized[RouteKind::printed], sized[RouteKind::machined]));
     }
     return kGood;

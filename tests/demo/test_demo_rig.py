@@ -115,7 +115,7 @@ def test_sweep():
 
 def test_solved_thickness():
     part = "drive cross-plate"
-    text = run("sweep", RIG, "--part", part, "--vary", "thickness", "--from", 3, "--to", 20, "--points", 2,
+    text = run("sweep", RIG, "--part", part, "--vary", "thickness", "--from", 4, "--to", 16, "--points", 2,
                "--json", "-")[0]
     solved = json.loads(text)["solved"]
     assert solved, text
