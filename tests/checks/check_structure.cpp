@@ -32,7 +32,7 @@ void holdCase(const std::string& id) {
             CHECK(got == Approx(theory).epsilon(q.at("theory_tolerance_percent").get<double>() / 100));
             if (q.contains("solid")) CHECK(got == Approx(q.at("solid").get<double>()).epsilon(0.01));
             const auto asked = run.answer.find(name);
-            if (asked == run.answer.end() || id == "S25") continue;
+            if (asked == run.answer.end()) continue;
             // The band shown to the user must hold what a solid finite element model gives.
             const double yardstick = q.contains("solid") ? q.at("solid").get<double>() : theory;
             CHECK(asked->second.deflection.low <= yardstick);
@@ -129,4 +129,81 @@ TEST_CASE("Cook's membrane (S29)") {
 }
 TEST_CASE("the slender cantilever turned in space gives the same answer (S38)") {
     holdCase("S38");
+}
+
+namespace {
+
+/// Mean of a stress field over the solver's soft-edged ball round a point of the surface: weight 1 inside, falling
+/// linearly to 0 between 3/4 and 5/4 of the radius. `inside` says where the material is.
+template <class Field, class Inside>
+double ballMean(const Vec3& centre, double radius, Field field, Inside inside) {
+    statics::Vector6 sum = statics::Vector6::Zero();
+    double weight = 0;
+    const int n = 24;
+    const double reach = 1.25 * radius, step = reach / n;
+    for (int i = -n; i < n; ++i)
+        for (int j = -n; j < n; ++j)
+            for (int k = -n; k < n; ++k) {
+                const Vec3 d = step * Vec3(i + 0.5, j + 0.5, k + 0.5), x = centre + d;
+                if (d.norm() >= reach || !inside(x)) continue;
+                const double w = std::min(1.0, (reach - d.norm()) / (0.5 * radius));
+                sum += w * field(x);
+                weight += w;
+            }
+    return statics::vonMises(sum / weight);
+}
+
+}  // namespace
+
+// Bending stress M c / I (elementary beam theory), case S01: 30 MPa at the outer fibre at x = 100.
+TEST_CASE("the bending stress of a cantilever, averaged as the solver averages, is M c/I (S01)") {
+    const Solid solid = testing::solidOf(testing::boxMesh({0, 100, 200}, {0, 10, 20}, {0, 10}));
+    const auto end = testing::facetsOn(solid.mesh, 0, 200);
+    const StructureAnswer a =
+        testing::ask(solid, testing::kAluminium,
+                     testing::loadedBy(solid, {0, 0, -100}, testing::facetsOn(solid.mesh, 0, 0), end, end, {0, 0, -1}));
+    const double expected = ballMean(
+        {100, 10, 10}, a.spacing_mm,
+        [](const Vec3& x) {
+            statics::Vector6 s = statics::Vector6::Zero();
+            s[0] = 30 * (200 - x[0]) / 100 * (x[2] - 5) / 5;
+            return s;
+        },
+        [](const Vec3& x) { return x[2] < 10; });
+    for (std::size_t v = 0; v < solid.mesh.vertices.size(); ++v)
+        if ((solid.mesh.vertices[v] - Vec3(100, 10, 10)).norm() < 1e-6)
+            CHECK(a.stress_MPa[v] == Approx(expected).epsilon(0.02));
+    CHECK(expected > 24);  // the averaging takes little off
+}
+
+// Kirsch 1898, stress round a hole in a wide plate in tension, peak three times the remote stress (from memory; the
+// peak read, see case S23a). Plate ten holes wide: finite width adds 1 %.
+TEST_CASE("the stress at a hole, averaged as the solver averages, is Kirsch's (S23)") {
+    const double radius = 5, remote = 10;
+    const Mesh mesh =
+        testing::extruded({{{-50, -50}, {50, -50}, {50, 50}, {-50, 50}}, testing::circle(radius, 96, true)}, 3);
+    const Solid solid = testing::solidOf(mesh);
+    BoundLoadCase bound = testing::loadedBy(solid, {remote * 300, 0, 0}, testing::facetsOn(mesh, 0, -50),
+                                            testing::facetsOn(mesh, 0, 50), testing::facetsOn(mesh, 0, 50), {1, 0, 0});
+    const StructureAnswer a = testing::ask(solid, testing::kAluminium, bound);
+    const double expected = ballMean(
+        {0, radius, 1.5}, std::max(1.0, a.spacing_mm),
+        [&](const Vec3& x) {
+            const double r = x.head<2>().norm(), q = radius * radius / (r * r), t = std::atan2(x[1], x[0]);
+            const double rr = remote / 2 * ((1 - q) + (1 - 4 * q + 3 * q * q) * std::cos(2 * t));
+            const double tt = remote / 2 * ((1 + q) - (1 + 3 * q * q) * std::cos(2 * t));
+            const double rt = -remote / 2 * (1 + 2 * q - 3 * q * q) * std::sin(2 * t);
+            const double c = std::cos(t), s = std::sin(t);
+            statics::Vector6 stress = statics::Vector6::Zero();
+            stress[0] = rr * c * c + tt * s * s - 2 * rt * s * c;
+            stress[1] = rr * s * s + tt * c * c + 2 * rt * s * c;
+            stress[3] = (rr - tt) * s * c + rt * (c * c - s * s);
+            return stress;
+        },
+        [&](const Vec3& x) { return x.head<2>().norm() > radius && x[2] > 0 && x[2] < 3; });
+    const double peak = 100 / a.strengthMargin.value;  // ask() sets a strength of 100 MPa
+    CHECK(peak == Approx(expected).epsilon(0.05));
+    CHECK(std::abs(a.weakestPlace[0]) < 2);
+    CHECK(std::abs(std::abs(a.weakestPlace[1]) - radius) < 2);
+    CHECK(expected > 2.2 * remote);
 }
