@@ -202,7 +202,8 @@ TEST_CASE("the stress at a hole, averaged as the solver averages, is Kirsch's (S
         },
         [&](const Vec3& x) { return x.head<2>().norm() > radius && x[2] > 0 && x[2] < 3; });
     const double peak = 100 / a.strengthMargin.value;  // ask() sets a strength of 100 MPa
-    CHECK(peak == Approx(expected).epsilon(0.05));
+    // At mid-thickness a solid plate peaks at 3.11 instead of 3.00 (solid finite elements, case S23a).
+    CHECK(peak == Approx(expected * 3.11 / 3.00).epsilon(0.04));
     CHECK(std::abs(a.weakestPlace[0]) < 2);
     CHECK(std::abs(std::abs(a.weakestPlace[1]) - radius) < 2);
     CHECK(expected > 2.2 * remote);
