@@ -13,11 +13,15 @@ constexpr double kSamePlane_mm = 0.02;
 constexpr Direction kDirections[] = {Direction::plus_x,  Direction::minus_x, Direction::plus_y,
                                      Direction::minus_y, Direction::plus_z,  Direction::minus_z};
 
-std::vector<double> planesAlong(const Solid& solid, const Box3& box, int axis, double cell_mm) {
+std::vector<double> planesAlong(const Solid& solid, const Box3& box, int axis, double cell_mm, const ToolReach& reach) {
     std::vector<double> fixed{box.low[axis], box.high[axis]};
     for (const Face& face : solid.faces)
-        if (face.kind == SurfaceKind::plane && std::abs(face.direction[axis]) > 1 - 1e-6)
+        if (face.kind == SurfaceKind::plane && std::abs(face.direction[axis]) > 1 - 1e-6) {
             fixed.push_back(face.point[axis]);
+            if (reach.endMill_mm > 0)
+                for (const double side : {-1.0, 1.0})
+                    fixed.push_back(face.point[axis] + side * reach.deepest_mm());
+        }
     std::sort(fixed.begin(), fixed.end());
     std::vector<double> planes{box.low[axis]};
     for (const double p : fixed) {
@@ -55,19 +59,161 @@ void fillLayer(AccessGrid& grid, std::size_t k, const Region& section) {
     }
 }
 
-void sweep(AccessGrid& grid, Direction direction) {
-    const int d = static_cast<int>(direction), axis = d / 2;
-    const bool fromHigh = d % 2 == 0;
-    const int u = (axis + 1) % 3, v = (axis + 2) % 3;
-    const auto n = grid.count(axis);
-    std::array<std::size_t, 3> at{};
-    for (at[u] = 0; at[u] < grid.count(u); ++at[u])
-        for (at[v] = 0; at[v] < grid.count(v); ++at[v])
-            for (std::size_t s = 0; s < n; ++s) {
-                at[axis] = fromHigh ? n - 1 - s : s;
-                std::uint8_t& cell = grid.cells[grid.index(at[0], at[1], at[2])];
-                if (cell & AccessGrid::kMaterial) break;
-                cell = static_cast<std::uint8_t>(cell | (1u << d));
+/// Columns of cells along one axis, looked at from one side.
+class Columns {
+public:
+    Columns(const AccessGrid& grid, Direction direction)
+        : grid_(grid),
+          axis_(static_cast<int>(direction) / 2),
+          fromHigh_(static_cast<int>(direction) % 2 == 0),
+          u_((axis_ + 1) % 3),
+          v_((axis_ + 2) % 3) {}
+
+    std::size_t countU() const { return grid_.count(u_); }
+    std::size_t countV() const { return grid_.count(v_); }
+    std::size_t depth() const { return grid_.count(axis_); }
+    std::size_t cell(std::size_t iu, std::size_t iv, std::size_t step) const {
+        std::array<std::size_t, 3> at{};
+        at[u_] = iu;
+        at[v_] = iv;
+        at[axis_] = fromHigh_ ? depth() - 1 - step : step;
+        return grid_.index(at[0], at[1], at[2]);
+    }
+    /// Height of the upper and lower wall of a step against the tool.
+    double top(std::size_t step) const {
+        const auto& p = grid_.planes[axis_];
+        return fromHigh_ ? p[depth() - step] : -p[step];
+    }
+    double bottom(std::size_t step) const { return top(step + 1); }
+    Vec2 middle(std::size_t iu, std::size_t iv) const {
+        const auto &pu = grid_.planes[u_], &pv = grid_.planes[v_];
+        return {0.5 * (pu[iu] + pu[iu + 1]), 0.5 * (pv[iv] + pv[iv + 1])};
+    }
+    const std::vector<double>& planesU() const { return grid_.planes[u_]; }
+    const std::vector<double>& planesV() const { return grid_.planes[v_]; }
+    int axis() const { return axis_; }
+    int axisU() const { return u_; }
+    int axisV() const { return v_; }
+
+private:
+    const AccessGrid& grid_;
+    int axis_;
+    bool fromHigh_;
+    int u_, v_;
+};
+
+constexpr double kNothing = -1e300;
+
+/// Running maximum along one line of cells within the collet's room.
+void dilateLine(const std::vector<double>& planes, std::vector<double>& heights) {
+    const std::vector<double> before = heights;
+    const std::size_t n = heights.size();
+    for (std::size_t i = 0; i < n; ++i) {
+        for (std::size_t j = i; j-- > 0 && planes[i] - planes[j + 1] <= kColletClearance_mm + 0.3;)
+            heights[i] = std::max(heights[i], before[j]);
+        for (std::size_t j = i + 1; j < n && planes[j] - planes[i + 1] <= kColletClearance_mm + 0.3; ++j)
+            heights[i] = std::max(heights[i], before[j]);
+    }
+}
+
+/// Highest material near each column, against the tool.
+std::vector<double> surroundings(const AccessGrid& grid, const Columns& columns) {
+    const std::size_t nu = columns.countU(), nv = columns.countV();
+    std::vector<double> heights(nu * nv, kNothing), line;
+    for (std::size_t v = 0; v < nv; ++v)
+        for (std::size_t u = 0; u < nu; ++u)
+            for (std::size_t s = 0; s < columns.depth(); ++s)
+                if (grid.cells[columns.cell(u, v, s)] & AccessGrid::kMaterial) {
+                    heights[v * nu + u] = columns.top(s);
+                    break;
+                }
+    for (std::size_t v = 0; v < nv; ++v) {
+        line.assign(heights.begin() + static_cast<std::ptrdiff_t>(v * nu),
+                    heights.begin() + static_cast<std::ptrdiff_t>((v + 1) * nu));
+        dilateLine(columns.planesU(), line);
+        std::copy(line.begin(), line.end(), heights.begin() + static_cast<std::ptrdiff_t>(v * nu));
+    }
+    for (std::size_t u = 0; u < nu; ++u) {
+        line.resize(nv);
+        for (std::size_t v = 0; v < nv; ++v)
+            line[v] = heights[v * nu + u];
+        dilateLine(columns.planesV(), line);
+        for (std::size_t v = 0; v < nv; ++v)
+            heights[v * nu + u] = line[v];
+    }
+    return heights;
+}
+
+/// Columns of air that hang together with the space around the part.
+std::vector<char> outsideColumns(const AccessGrid& grid, const Columns& columns) {
+    const std::size_t nu = columns.countU(), nv = columns.countV();
+    std::vector<char> outside(nu * nv, 0);
+    std::vector<std::pair<std::size_t, std::size_t>> open;
+    const auto visit = [&](std::size_t u, std::size_t v) {
+        if (outside[v * nu + u]) return;
+        for (std::size_t s = 0; s < columns.depth(); ++s)
+            if (grid.cells[columns.cell(u, v, s)] & AccessGrid::kMaterial) return;
+        outside[v * nu + u] = 1;
+        open.emplace_back(u, v);
+    };
+    for (std::size_t u = 0; u < nu; ++u)
+        for (const std::size_t v : {std::size_t{0}, nv - 1})
+            visit(u, v);
+    for (std::size_t v = 0; v < nv; ++v)
+        for (const std::size_t u : {std::size_t{0}, nu - 1})
+            visit(u, v);
+    while (!open.empty()) {
+        const auto [u, v] = open.back();
+        open.pop_back();
+        if (u > 0) visit(u - 1, v);
+        if (u + 1 < nu) visit(u + 1, v);
+        if (v > 0) visit(u, v - 1);
+        if (v + 1 < nv) visit(u, v + 1);
+    }
+    return outside;
+}
+
+/// Columns inside round holes along the axis that a drill fits.
+std::vector<char> drilledColumns(const Solid& solid, const AccessGrid& grid, const Columns& columns) {
+    const std::size_t nu = columns.countU(), nv = columns.countV();
+    std::vector<char> drilled(nu * nv, 0);
+    for (const Face& face : solid.faces) {
+        if (face.kind != SurfaceKind::cylinder || !face.isHollow || !face.isFullTurn) continue;
+        if (std::abs(face.direction[columns.axis()]) < 1 - 1e-5) continue;
+        if (2 * face.radius_mm > grid.reach.drillDiameter_mm + 0.05) continue;
+        const double length = face.area_mm2 / (2 * 3.14159265358979 * face.radius_mm);
+        if (length > grid.reach.drillDepth_mm) continue;
+        const Vec2 axis(face.point[columns.axisU()], face.point[columns.axisV()]);
+        for (std::size_t v = 0; v < nv; ++v)
+            for (std::size_t u = 0; u < nu; ++u)
+                if ((columns.middle(u, v) - axis).norm() < face.radius_mm) drilled[v * nu + u] = 1;
+    }
+    return drilled;
+}
+
+/// Bits of the direction: free axis into `open`, free axis and within the cutters' length into `within`.
+void sweep(const Solid& solid, const AccessGrid& grid, Direction direction, std::vector<std::uint8_t>& open,
+           std::vector<std::uint8_t>& within) {
+    const Columns columns(grid, direction);
+    const auto bit = static_cast<std::uint8_t>(1u << static_cast<int>(direction));
+    const bool limited = grid.reach.endMill_mm > 0;
+    std::vector<double> heights;
+    std::vector<char> outside, drilled;
+    if (limited) {
+        heights = surroundings(grid, columns);
+        outside = outsideColumns(grid, columns);
+        drilled = drilledColumns(solid, grid, columns);
+    }
+    const std::size_t nu = columns.countU();
+    for (std::size_t v = 0; v < columns.countV(); ++v)
+        for (std::size_t u = 0; u < nu; ++u)
+            for (std::size_t s = 0; s < columns.depth(); ++s) {
+                const std::size_t cell = columns.cell(u, v, s), column = v * nu + u;
+                if (grid.cells[cell] & AccessGrid::kMaterial) break;
+                open[cell] |= bit;
+                if (!limited || outside[column] || drilled[column] ||
+                    heights[column] - columns.bottom(s) <= grid.reach.deepest_mm() + 1e-6)
+                    within[cell] |= bit;
             }
 }
 
@@ -133,14 +279,15 @@ double AccessGrid::volume(std::size_t i, std::size_t j, std::size_t k) const {
     return (planes[0][i + 1] - planes[0][i]) * (planes[1][j + 1] - planes[1][j]) * (planes[2][k + 1] - planes[2][k]);
 }
 
-AccessGrid accessGridOf(const Solid& solid, Fidelity fidelity, const Task& task) {
+AccessGrid accessGridOf(const Solid& solid, Fidelity fidelity, const Task& task, const ToolReach& reach) {
     const Box3 box = boundsOf(solid.mesh);
     const Vec3 size = box.size().cwiseMax(1e-3);
     const double wanted = fidelity == Fidelity::draft ? 30000 : 250000;
     const double cell = std::max(0.2, std::cbrt(size.prod() / wanted));
     AccessGrid grid;
+    grid.reach = reach;
     for (int axis = 0; axis < 3; ++axis)
-        grid.planes[axis] = planesAlong(solid, box, axis, cell);
+        grid.planes[axis] = planesAlong(solid, box, axis, cell, reach);
     grid.cells.assign(grid.count(0) * grid.count(1) * grid.count(2), 0);
     std::vector<double> heights;
     for (std::size_t k = 0; k < grid.count(2); ++k)
@@ -150,12 +297,16 @@ AccessGrid accessGridOf(const Solid& solid, Fidelity fidelity, const Task& task)
         task.check();
         fillLayer(grid, k, sections[k]);
     }
+    std::vector<std::uint8_t> open(grid.cells.size(), 0), within(grid.cells.size(), 0);
     for (const Direction d : kDirections)
-        sweep(grid, d);
+        sweep(solid, grid, d, open, within);
+    for (std::size_t i = 0; i < grid.cells.size(); ++i)
+        if (!(grid.cells[i] & AccessGrid::kMaterial)) grid.cells[i] = within[i] ? within[i] : open[i];
     return grid;
 }
 
-AccessPlan planAccess(const AccessGrid& grid, const Solid& solid, double reach_mm) {
+AccessPlan planAccess(const AccessGrid& grid, const Solid& solid) {
+    const double reach_mm = grid.reach.endMill_mm;
     std::array<double, 64> byMask{};
     double box = 0;
     for (std::size_t k = 0; k < grid.count(2); ++k)

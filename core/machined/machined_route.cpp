@@ -45,11 +45,8 @@ void planWork(MachiningEvaluation& e, Fidelity fidelity, const Task& task) {
     e.workshop = workshopFor(e.shop, e.plan);
     e.part_mm3 = volumeOf(solid.mesh);
     e.size_mm = boundsOf(solid.mesh).size();
-    const AccessGrid grid = accessGridOf(solid, fidelity, task);
-    double reach = 0;
-    for (const Tool* tool : e.workshop.endMills)
-        reach = std::max(reach, tool->stickOut_mm);
-    e.access = planAccess(grid, solid, reach);
+    const AccessGrid grid = accessGridOf(solid, fidelity, task, reachOf(e.workshop));
+    e.access = planAccess(grid, solid);
     task.report(0.3);
     e.setUps = setUpsFor(solid, grid, e.access, fidelity, task);
     task.report(0.6);

@@ -41,6 +41,7 @@ void warnUndercut(const MachiningEvaluation& e, Warnings& out) {
 void warnLeftovers(const MachiningEvaluation& e, Warnings& out) {
     const Leftover *deep = nullptr, *narrow = nullptr, *corner = nullptr;
     double deepVolume = 0, narrowVolume = 0, cornerVolume = 0, stays = 0;
+    double sharpest = 1e9, roundest = 0;
     int corners = 0;
     const auto take = [](const Leftover*& best, const Leftover& l) {
         if (!best || l.volume_mm3 > best->volume_mm3) best = &l;
@@ -58,7 +59,9 @@ void warnLeftovers(const MachiningEvaluation& e, Warnings& out) {
             take(narrow, l);
             narrowVolume += l.volume_mm3;
         } else if (l.cornerRadius_mm > 0) {
-            ++corners;
+            corners += l.isSlice ? 0 : 1;
+            roundest = std::max(roundest, l.cornerRadius_mm);
+            sharpest = std::min(sharpest, l.cornerRadius_mm);
             cornerVolume += l.volume_mm3;
             if (!corner || l.cornerRadius_mm > corner->cornerRadius_mm) corner = &l;
         } else {
@@ -86,9 +89,12 @@ void warnLeftovers(const MachiningEvaluation& e, Warnings& out) {
                 shown(stays) + " mm3 stay in the thin ends of curved or narrow places no cutter enters: file them.");
     if (corner)
         out.add("corner_radius", Severity::caution,
-                std::to_string(corners) + (corners == 1 ? " inner corner keeps" : " inner corners keep") +
-                    " the cutter's radius of " + shown(corner->cornerRadius_mm) + " mm, for one at " +
-                    placeText(corner->place) + " (" + shown(cornerVolume) +
+                (corners > 1    ? std::to_string(corners) + " inner corners keep"
+                 : corners == 1 ? std::string("1 inner corner keeps")
+                                : std::string("Corners in curved places keep")) +
+                    " the cutter's radius of " +
+                    (roundest - sharpest > 0.01 ? shown(sharpest) + " to " : std::string()) + shown(roundest) +
+                    " mm, for one at " + placeText(corner->place) + " (" + shown(cornerVolume) +
                     " mm3 in all): round them in the drawing, or relieve them where something square goes in.");
 }
 

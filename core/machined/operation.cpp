@@ -66,6 +66,17 @@ Workshop workshopFor(const Shop& shop, const Plan& plan) {
     return w;
 }
 
+ToolReach reachOf(const Workshop& shop) {
+    ToolReach reach;
+    for (const Tool* tool : shop.endMills)
+        reach.endMill_mm = std::max(reach.endMill_mm, tool->stickOut_mm);
+    for (const Tool* tool : shop.drills) {
+        reach.drillDiameter_mm = std::max(reach.drillDiameter_mm, tool->diameter_mm);
+        reach.drillDepth_mm = std::max(reach.drillDepth_mm, tool->fluteLength_mm);
+    }
+    return reach;
+}
+
 void addWork(OperationPlan& plan, OperationKind kind, int setUp, const Tool& tool, const CuttingData& cutting,
              const std::vector<Pass>& passes, const PathTime& oneLevel, int levels, double removed_mm3, double reach_mm,
              double height_mm) {

@@ -59,6 +59,7 @@ struct Workshop {
     std::vector<const Tool*> drills, chamfers;
 };
 Workshop workshopFor(const Shop& shop, const Plan& plan);
+ToolReach reachOf(const Workshop& shop);
 
 /// Everything cut, and what could not be.
 struct OperationPlan {

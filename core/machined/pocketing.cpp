@@ -85,8 +85,9 @@ std::optional<Choice> mainTool(const Workshop& shop, const Pocket& pocket, doubl
     for (const Tool* tool : shop.endMills) {
         if (!reaches(*tool, reach)) continue;
         if (tool->diameter_mm != diameter) {
+            // where a larger tool leaves nothing, a smaller one leaves nothing either
+            if (diameter == 0 || !left.empty()) left = leftByTool(pocket.region, pocket.shadow, tool->diameter_mm);
             diameter = tool->diameter_mm;
-            left = leftByTool(pocket.region, pocket.shadow, diameter);
         }
         const double leftArea = areaOf(left);
         if (leftArea > 0.98 * area) continue;
@@ -163,9 +164,11 @@ Region toolCentres(const Region& region, const Region& shadow, double radius_mm)
     const Region forbidden = offsetBy(shadow, radius_mm, Corner::round);
     Region inside = differenceOf(region, forbidden);
     const double uncovered = areaOf(differenceOf(region, offsetBy(inside, radius_mm, Corner::round)));
+    const double little = 0.05 + 1e-3 * areaOf(region);
+    if (uncovered < little) return inside;
     Region over = differenceOf(offsetBy(region, radius_mm), forbidden);
     const double uncoveredOver = areaOf(differenceOf(region, offsetBy(over, radius_mm, Corner::round)));
-    return uncoveredOver < uncovered - 0.05 - 1e-3 * areaOf(region) ? over : inside;
+    return uncoveredOver < uncovered - little ? over : inside;
 }
 
 Region leftByTool(const Region& region, const Region& shadow, double diameter_mm) {

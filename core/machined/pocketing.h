@@ -13,9 +13,6 @@ struct Pocket {
     bool isThrough = false;
 };
 
-/// Space around a tool the collet needs: half the difference of nut and tool, mm (common practice, no source).
-constexpr double kColletClearance_mm = 8;
-
 /// Where the centre of a tool may go to clear a region beside what must stay: the region itself less all within the
 /// tool radius of the material; grown over open sides where that leaves less standing.
 Region toolCentres(const Region& region, const Region& shadow, double radius_mm);

@@ -11,11 +11,13 @@ namespace {
 constexpr double kSliver_mm = 0.02;  // regions thinner than this are noise of facets and clipping
 
 /// Heights of the planar faces across the tool axis, ends of the body included.
-std::vector<double> faceHeights(const Solid& solid, double low, double high) {
+std::vector<double> faceHeights(const Solid& solid, double low, double high, const ToolReach& reach) {
     std::vector<double> heights{low, high};
     for (const Face& face : solid.faces)
-        if (face.kind == SurfaceKind::plane && std::abs(face.direction.z()) > 1 - 1e-6)
+        if (face.kind == SurfaceKind::plane && std::abs(face.direction.z()) > 1 - 1e-6) {
             heights.push_back(face.point.z());
+            if (reach.endMill_mm > 0) heights.push_back(face.point.z() - reach.deepest_mm());
+        }
     std::sort(heights.begin(), heights.end());
     std::vector<double> kept;
     for (const double h : heights)
@@ -40,8 +42,8 @@ Region outerRings(const Region& region) {
     return unionOf(outer, {});
 }
 
-std::vector<Slab> slabsOf(const SetUp& setUp, const Solid& turned, Fidelity fidelity) {
-    const std::vector<double> heights = faceHeights(turned, setUp.low_mm, setUp.high_mm);
+std::vector<Slab> slabsOf(const SetUp& setUp, const Solid& turned, Fidelity fidelity, const ToolReach& reach) {
+    const std::vector<double> heights = faceHeights(turned, setUp.low_mm, setUp.high_mm, reach);
     std::vector<double> probes;
     for (std::size_t i = 0; i + 1 < heights.size(); ++i) {
         const double gap = heights[i + 1] - heights[i];
@@ -81,25 +83,27 @@ std::vector<Slab> slabsOf(const SetUp& setUp, const Solid& turned, Fidelity fide
     return slabs;
 }
 
-/// Cells whose first reaching direction in the plan is number `turn`, per slab, as a region in the set-up's frame.
-std::vector<Region> ownCells(const AccessGrid& grid, const AccessPlan& plan, std::size_t turn, const SetUp& setUp,
-                             double& grow) {
+/// Number of the set-up that clears a cell: the first whose direction reaches it; none for material and hidden space.
+std::size_t turnOf(std::uint8_t cell, const AccessPlan& plan) {
+    for (std::size_t t = 0; t < plan.directions.size(); ++t)
+        if (!(cell & AccessGrid::kMaterial) && (cell >> static_cast<int>(plan.directions[t]) & 1u)) return t;
+    return SIZE_MAX;
+}
+
+/// Cells that are this set-up's own, or those that are another's, per slab, as a region in the set-up's frame.
+std::vector<Region> cellsOf(const AccessGrid& grid, const AccessPlan& plan, std::size_t turn, bool own,
+                            const SetUp& setUp, double& largest) {
     const Mat3 rotation = rotationToUp(plan.directions[turn]);
     std::vector<Region> rectangles(setUp.slabs.size());
     for (std::size_t k = 0; k < grid.count(2); ++k)
         for (std::size_t j = 0; j < grid.count(1); ++j)
             for (std::size_t i = 0; i < grid.count(0); ++i) {
-                const std::uint8_t cell = grid.cells[grid.index(i, j, k)];
-                if (cell & AccessGrid::kMaterial) continue;
-                if (!(cell >> static_cast<int>(plan.directions[turn]) & 1u)) continue;
-                bool earlier = false;
-                for (std::size_t t = 0; t < turn; ++t)
-                    earlier = earlier || (cell >> static_cast<int>(plan.directions[t]) & 1u);
-                if (earlier) continue;
+                const std::size_t by = turnOf(grid.cells[grid.index(i, j, k)], plan);
+                if (by == SIZE_MAX || (by == turn) != own) continue;
                 const Box3 box = grid.box(i, j, k);
                 const Vec3 a = rotation * box.low, b = rotation * box.high;
                 const Vec3 low = a.cwiseMin(b), high = a.cwiseMax(b);
-                grow = std::max({grow, high.x() - low.x(), high.y() - low.y()});
+                largest = std::max({largest, high.x() - low.x(), high.y() - low.y()});
                 const double z = 0.5 * (low.z() + high.z());
                 for (std::size_t s = 0; s < setUp.slabs.size(); ++s)
                     if (z >= setUp.slabs[s].bottom_mm && z <= setUp.slabs[s].top_mm) {
@@ -159,16 +163,18 @@ std::vector<SetUp> setUpsFor(const Solid& solid, const AccessGrid& grid, const A
         const Box3 box = boundsOf(setUp.mesh);
         setUp.low_mm = box.low.z();
         setUp.high_mm = box.high.z();
-        setUp.slabs = slabsOf(setUp, turned, fidelity);
+        setUp.slabs = slabsOf(setUp, turned, fidelity, grid.reach);
         setUp.outline = outerRings(setUp.slabs.front().shadow);
-        double grow = 0;
-        std::vector<Region> own;
-        if (turn > 0) own = ownCells(grid, plan, turn, setUp, grow);
+        double cell_mm = 0;
+        const std::vector<Region> cells = cellsOf(grid, plan, turn, turn > 0, setUp, cell_mm);
         for (std::size_t k = 0; k < setUp.slabs.size(); ++k) {
             task.check();
             Slab& slab = setUp.slabs[k];
             slab.removable = differenceOf(setUp.outline, slab.shadow);
-            if (turn > 0) slab.removable = intersectionOf(slab.removable, offsetBy(own[k], grow));
+            if (turn > 0)
+                slab.removable = intersectionOf(slab.removable, offsetBy(cells[k], cell_mm));
+            else if (!cells[k].empty())
+                slab.removable = differenceOf(slab.removable, cells[k]);
             slab.removable = withoutSlivers(slab.removable);
             setUp.removed_mm3 += areaOf(slab.removable) * (slab.top_mm - slab.bottom_mm);
         }

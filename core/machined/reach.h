@@ -34,8 +34,9 @@ struct SetUp {
     double removed_mm3 = 0;   ///< of `removable`, all slabs
 };
 
-/// What is removed in each set-up of a plan. The first one takes all it reaches; a later one only the cells the
-/// earlier ones did not reach, met exactly by cutting the exact removable region with those cells grown by one.
+/// What is removed in each set-up of a plan. The first one takes all it reaches within the cutters' length; a
+/// later one only the cells the earlier ones did not reach, met exactly by cutting the exact removable region with
+/// those cells grown by one.
 std::vector<SetUp> setUpsFor(const Solid& solid, const AccessGrid& grid, const AccessPlan& plan, Fidelity fidelity,
                              const Task& task);
 

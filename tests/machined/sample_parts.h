@@ -88,7 +88,7 @@ struct Planned {
 inline Planned planned(const Solid& solid, const Plan& plan = {}) {
     Planned p;
     const Workshop workshop = workshopFor(shippedShop(), plan);
-    const AccessGrid grid = accessGridOf(solid, Fidelity::draft, Task{});
+    const AccessGrid grid = accessGridOf(solid, Fidelity::draft, Task{}, reachOf(workshop));
     p.access = planAccess(grid, solid);
     p.setUps = setUpsFor(solid, grid, p.access, Fidelity::draft, Task{});
     p.work = planOperations(workshop, p.setUps, 0, Task{});

@@ -73,3 +73,17 @@ TEST_CASE("Volume removed from above is the box less the part for a stepped body
     CHECK(p.access.hidden.empty());
     CHECK(removed == Approx(box.size().prod() - volumeOf(block.mesh)).epsilon(0.01));
 }
+
+TEST_CASE("What is too deep from one side is given to a side the cutters reach it from", "[machined][access]") {
+    // 45 mm high bracket with a gusset in the middle; the longest end mill on the rack reaches 37 mm
+    const Solid bracket = familySolid("bracket", {{"base_length", 50}, {"upright_height", 45}});
+    const ToolReach reach = reachOf(workshopFor(shippedShop(), {}));
+    const auto setUpsWith = [&](const ToolReach& r) {
+        return planAccess(accessGridOf(bracket, Fidelity::draft, Task{}, r), bracket).directions.size();
+    };
+    CHECK(setUpsWith({}) == 2);
+    CHECK(setUpsWith(reach) > 2);
+    const Planned p = planned(bracket);
+    for (const Operation& o : p.work.operations)
+        if (o.kind != OperationKind::drilling) CHECK(o.reach_mm <= o.tool->stickOut_mm);
+}
