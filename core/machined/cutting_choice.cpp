@@ -165,7 +165,7 @@ CuttingData chooseMilling(const StockMaterial& material, const Mill& mill, const
         data.depth_mm = kThinnestDepth_mm;
         data.withinLimits = false;
     }
-    data.force_N = peak.times(resultant * data.depth_mm);
+    data.force_N = peak.in(Unit::newton, resultant * data.depth_mm);
     data.power_W = data.pressure.in(Unit::watt, cuttingPower(data.depth_mm, loadWidth, feed, 1.0));
     data.torque_Nmm = torqueOf(data.power_W.value, data.spindle_per_min);
     data.deflection_mm = kRadialShare * peak.value * data.depth_mm / stiffness;

@@ -29,7 +29,13 @@ int changesIn(const OperationPlan& work, int setUp) {
 }  // namespace
 
 std::string shown(double value, int digits) {
-    char text[40];
+    char text[400];
+    if (std::abs(value) >= std::pow(10.0, digits)) {  // whole numbers without exponent
+        const double step = std::pow(10.0, std::floor(std::log10(std::abs(value))) + 1 - digits);
+        const auto whole =
+            std::to_chars(text, text + sizeof text, std::round(value / step) * step, std::chars_format::fixed, 0);
+        return {text, whole.ptr};
+    }
     const auto end = std::to_chars(text, text + sizeof text, value, std::chars_format::general, digits).ptr;
     return {text, end};
 }

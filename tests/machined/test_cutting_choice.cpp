@@ -33,6 +33,8 @@ TEST_CASE("No cutting data leave the spindle's, the tool's or the mill's limits"
                     CHECK(c.depth_mm <= std::max(tool.fluteLength_mm, 1.0) + 1e-9);
                     CHECK(c.meanChip_mm <= c.feedPerTooth_mm * (1 + 1e-12));
                     CHECK_FALSE(c.binding.empty());
+                    CHECK(c.force_N.unit == Unit::newton);
+                    CHECK(c.power_W.unit == Unit::watt);
                     if (!c.withinLimits) continue;
                     CHECK(c.power_W.value <= usablePower_W(mill, c.spindle_per_min) * (1 + 1e-9));
                     CHECK(c.torque_Nmm <= usableTorque_Nmm(mill) * (1 + 1e-9));
