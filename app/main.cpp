@@ -1,6 +1,7 @@
 #include <QApplication>
 #include <QCoreApplication>
 #include <QGuiApplication>
+#include <QHashFunctions>
 #include <cstdio>
 
 #include "app/cli/command_line.h"
@@ -18,6 +19,7 @@ QStringList argumentsOf(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
+    QHashSeed::setDeterministicGlobalSeed();  // fonts in a PDF come in hash order: same page, same bytes
     const QStringList arguments = argumentsOf(argc, argv);
     QCoreApplication::setApplicationName(QStringLiteral("waybench"));
     QCoreApplication::setApplicationVersion(QStringLiteral(WAYBENCH_VERSION));

@@ -107,6 +107,17 @@ Comparison compareOpened(const Opened& o, Fidelity fidelity) {
     return compare(o.part, o.project.folder(), o.shop, o.project.tariff, fidelity, Task());
 }
 
+/// The command's work on an opened project; a fault that names no file of its own is the project file's.
+template <typename Work>
+int inProject(const Opened& o, Work work) {
+    try {
+        work();
+        return kGood;
+    } catch (const InputFault& fault) {
+        throw fault.inFile(o.project.file.string());
+    }
+}
+
 void printShort(const Comparison& c) {
     std::cout << c.part.name << ": " << c.verdict.sentence << '\n';
     for (const std::string& reason : c.verdict.reasons)
@@ -122,12 +133,13 @@ void printShort(const Comparison& c) {
 int compareCommand(const QStringList& arguments) {
     const CommandOptions options(arguments, {"part", "json", "set"}, {"draft"});
     const Opened opened = open(options);
-    const Comparison comparison = compareOpened(opened, fidelityOf(options));
-    if (const auto target = options.value("json"))
-        writeText(*target, comparisonJson(comparison));
-    else
-        printShort(comparison);
-    return kGood;
+    return inProject(opened, [&] {
+        const Comparison comparison = compareOpened(opened, fidelityOf(options));
+        if (const auto target = options.value("json"))
+            writeText(*target, comparisonJson(comparison));
+        else
+            printShort(comparison);
+    });
 }
 
 int sweepCommand(const QStringList& arguments) {
@@ -142,10 +154,12 @@ int sweepCommand(const QStringList& arguments) {
         throw UsageFault("say where to: --csv FILE or --json FILE, - is standard output");
     const Opened opened = open(options);
     const Variable variable = variableNamed(variablesOf(opened.part, opened.shop), what);
-    const Sweep result = sweep(opened.part, opened.project.folder(), opened.shop, opened.project.tariff, variable, from,
-                               to, int(points), fidelityOf(options), Task());
-    if (const auto target = options.value("csv")) writeText(*target, sweepCsv(result));
-    if (const auto target = options.value("json")) {
+    return inProject(opened, [&] {
+        const Sweep result = sweep(opened.part, opened.project.folder(), opened.shop, opened.project.tariff, variable,
+                                   from, to, int(points), fidelityOf(options), Task());
+        if (const auto target = options.value("csv")) writeText(*target, sweepCsv(result));
+        const auto target = options.value("json");
+        if (!target) return;
         // A limit met throughout the asked range is met somewhere beside it: look a little wider.
         const double least = std::max(variable.minimum, from / 8), most = std::min(variable.maximum, to * 2);
         std::map<RouteKind, std::optional<Sized>> sized;
@@ -153,8 +167,7 @@ int sweepCommand(const QStringList& arguments) {
             sized[route] = solveForLimit(opened.part, opened.project.folder(), opened.shop, opened.project.tariff,
                                          variable, route, least, most, fidelityOf(options), Task());
         writeText(*target, sweepJson(result, sized[RouteKind::printed], sized[RouteKind::machined]));
-    }
-    return kGood;
+    });
 }
 
 /// Range of the page's what-if: a factor of two about the present value, inside the dimension's own range.
@@ -174,12 +187,13 @@ int reportCommand(const QStringList& arguments) {
     const std::string paper = options.value("paper").value_or("a4");
     if (paper != "a4" && paper != "letter") throw UsageFault("--paper is a4 or letter");
     const Opened opened = open(options);
-    const Comparison comparison = compareOpened(opened, Fidelity::standard);
-    const auto whatIf = pageSweep(opened, comparison);
-    const PageContent content = pageContent(opened.project, comparison, whatIf ? &*whatIf : nullptr, opened.shop);
-    writePagePdf(QString::fromStdString(target), paper == "a4" ? Paper::a4 : Paper::letter, content, comparison);
-    std::cerr << target << ": " << comparison.verdict.sentence << '\n';
-    return kGood;
+    return inProject(opened, [&] {
+        const Comparison comparison = compareOpened(opened, Fidelity::standard);
+        const auto whatIf = pageSweep(opened, comparison);
+        const PageContent content = pageContent(opened.project, comparison, whatIf ? &*whatIf : nullptr, opened.shop);
+        writePagePdf(QString::fromStdString(target), paper == "a4" ? Paper::a4 : Paper::letter, content, comparison);
+        std::cerr << target << ": " << comparison.verdict.sentence << '\n';
+    });
 }
 
 int checkCommand(const QStringList& arguments) {

@@ -16,6 +16,8 @@ void PageCanvas::setFont(double points, bool bold, bool italic) {
     font.setStyleHint(QFont::SansSerif);
     // Through pixels, so that the size on paper does not depend on what the device says of itself.
     font.setPixelSize(std::max(1, int(std::lround(px(points * 25.4 / 72.0)))));
+    font.setStyleStrategy(QFont::PreferNoShaping);  // no ligatures: the text of the PDF stays searchable
+    font.setKerning(false);
     font.setBold(bold);
     font.setItalic(italic);
     painter_.setFont(font);

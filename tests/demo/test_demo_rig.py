@@ -219,15 +219,14 @@ def test_faults():
 
         def no_hold(d):
             d["parts"][drawing]["load_case"]["holds"] = []
-        fails("hold", "compare", written(no_hold), "--part", drawn, "--json", "-")
+        fails("held nowhere", "compare", written(no_hold), "--part", drawn, "--json", "-")
 
         def no_load(d):
             d["parts"][drawing]["load_case"]["loads"] = []
         fails("load", "compare", written(no_load), "--part", drawn, "--json", "-")
 
         def nothing(d):
-            d["parts"][drawing]["load_case"]["loads"][0] = dict(d["parts"][drawing]["load_case"]["loads"][0],
-                                                                face="no such face")
+            d["parts"][drawing]["load_case"]["loads"][0] = {"kind": "force", "force_N": [0, 0, -1], "face": "no such face"}
         fails("no such face", "compare", written(nothing), "--part", drawn, "--json", "-")
         absurd = written(lambda d: d["parts"][drawing]["shape"].update(thickness_mm=1e12))
         fails("thickness", "compare", absurd, "--part", drawn, "--json", "-")
