@@ -3,7 +3,7 @@
 #include <functional>
 #include <vector>
 
-#include "app/inspector/section.h"
+#include "app/inspector/field_section.h"
 
 class QComboBox;
 

@@ -2,7 +2,7 @@
 #include <map>
 #include <string>
 
-#include "app/inspector/section.h"
+#include "app/inspector/field_section.h"
 
 class QSlider;
 class QLabel;

@@ -74,31 +74,13 @@ void PageCanvas::fill(const QRectF& box_mm, const QColor& colour) {
     painter_.fillRect(px(box_mm), colour);
 }
 
-void paintRouteMark(PageCanvas& canvas, const QRectF& box_mm, RouteMark mark) {
-    QPainter& painter = canvas.painter();
-    const QPen pen = painter.pen();
-    const QRectF box = canvas.px(box_mm);
-    const double width = box.width() * 0.2;
-    const QRectF inner = box.adjusted(width / 2, width / 2, -width / 2, -width / 2);
-    switch (mark) {
-        case RouteMark::printed:
-            painter.setPen(QPen(canvas.ink.printed, width));
-            painter.setBrush(Qt::NoBrush);
-            painter.drawEllipse(inner);
-            break;
-        case RouteMark::machined:
-            painter.setPen(Qt::NoPen);
-            painter.setBrush(canvas.ink.machined);
-            painter.drawRect(box);
-            break;
-        case RouteMark::neither:
-            painter.setPen(QPen(canvas.ink.text, width, Qt::SolidLine, Qt::FlatCap));
-            painter.drawLine(inner.topLeft(), inner.bottomRight());
-            painter.drawLine(inner.topRight(), inner.bottomLeft());
-            break;
-    }
-    painter.setBrush(Qt::NoBrush);
-    painter.setPen(pen);
+void paintMark(PageCanvas& canvas, const QRectF& box_mm, RouteMark mark) {
+    const QPen pen = canvas.painter().pen();
+    paintRouteMark(canvas.painter(), canvas.px(box_mm), mark,
+                   mark == RouteMark::printed    ? canvas.ink.printed
+                   : mark == RouteMark::machined ? canvas.ink.machined
+                                                 : canvas.ink.text);
+    canvas.painter().setPen(pen);
 }
 
 }  // namespace waybench

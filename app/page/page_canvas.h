@@ -5,6 +5,8 @@
 #include <QRectF>
 #include <QString>
 
+#include "app/style/route_mark.h"
+
 namespace waybench {
 
 /// Ink of the page: always on white, readable from a grey copy.
@@ -43,8 +45,7 @@ private:
     double perMm_;
 };
 
-/// The mark of a route beside its name: printed an open ring, machined a filled square, neither a cross.
-enum class RouteMark { printed, machined, neither };
-void paintRouteMark(PageCanvas& canvas, const QRectF& box_mm, RouteMark mark);
+/// The window's mark of a route, in the page's ink.
+void paintMark(PageCanvas& canvas, const QRectF& box_mm, RouteMark mark);
 
 }  // namespace waybench

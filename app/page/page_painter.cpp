@@ -16,12 +16,6 @@ QString q(const std::string& s) {
     return QString::fromStdString(s);
 }
 
-RouteMark markOf(Choice choice) {
-    return choice == Choice::printed    ? RouteMark::printed
-           : choice == Choice::machined ? RouteMark::machined
-                                        : RouteMark::neither;
-}
-
 double titleBlock(PageCanvas& c, double y, double width, const PageContent& p) {
     c.setInk(c.ink.soft);
     c.setFont(9);
@@ -47,15 +41,15 @@ double titleBlock(PageCanvas& c, double y, double width, const PageContent& p) {
 }
 
 double verdictBlock(PageCanvas& c, double y, double width, const PageContent& p, const Comparison& comparison) {
-    c.setFont(12, true);
-    const double sentence = std::min(16.5, c.textHeight_mm(width - 13, q(p.verdict)) + 0.5);
+    c.setFont(11, true);
+    const double sentence = std::min(4 * c.lineHeight_mm() + 0.2, c.textHeight_mm(width - 13, q(p.verdict)) + 0.5);
     c.setFont(9);
     const int reasons = int(std::min<std::size_t>(2, p.reasons.size()));
     const double height = sentence + reasons * 4.2 + 4;
     c.fill(QRectF(kMargin, y, width, height), c.ink.wash);
     c.setInk(c.ink.text);
-    paintRouteMark(c, QRectF(kMargin + 3, y + 2.6, 5, 5), markOf(comparison.verdict.choice));
-    c.setFont(12, true);
+    paintMark(c, QRectF(kMargin + 3, y + 2.6, 5, 5), markOf(comparison.verdict.choice));
+    c.setFont(11, true);
     c.text(QRectF(kMargin + 11, y + 2, width - 13, sentence), q(p.verdict));
     c.setFont(9);
     for (int i = 0; i < reasons; ++i)
@@ -85,8 +79,15 @@ double list(PageCanvas& c, const QRectF& box, const std::vector<std::string>& te
     return y - box.top();
 }
 
+/// "printed, lighter by ..." without the route: its mark stands before it.
+std::string withoutRoute(const std::string& ahead) {
+    for (const std::string route : {"printed, ", "machined, "})
+        if (ahead.rfind(route, 0) == 0) return ahead.substr(route.size());
+    return ahead;
+}
+
 double ledgerBlock(PageCanvas& c, double y, double width, const PageContent& p, int rows) {
-    const double left = kMargin, spine = width * 0.19, side = width * 0.265, ahead = width * 0.28;
+    const double left = kMargin, spine = width * 0.178, side = width * 0.29, ahead = width * 0.242;
     const double printedX = left, spineX = left + side, machinedX = spineX + spine, aheadX = machinedX + side + 3;
     constexpr double kRow = 4.35;
     c.setFont(9, true);
@@ -114,11 +115,11 @@ double ledgerBlock(PageCanvas& c, double y, double width, const PageContent& p, 
         c.line(QRectF(spineX, y, spine, kRow), q(row.title), Qt::AlignCenter);
         c.setFont(9, machinedAhead);
         c.line(QRectF(machinedX + 2, y, side - 2, kRow), q(row.machined));
-        if (printedAhead) paintRouteMark(c, QRectF(aheadX - 2.6, y + 1.2, 2, 2), RouteMark::printed);
-        if (machinedAhead) paintRouteMark(c, QRectF(aheadX - 2.6, y + 1.2, 2, 2), RouteMark::machined);
+        if (printedAhead) paintMark(c, QRectF(aheadX - 2.6, y + 1.2, 2, 2), RouteMark::printed);
+        if (machinedAhead) paintMark(c, QRectF(aheadX - 2.6, y + 1.2, 2, 2), RouteMark::machined);
         c.setFont(9);
         c.setInk(c.ink.soft);
-        c.line(QRectF(aheadX + 0.6, y, ahead - 3, kRow), q(row.limit.empty() ? row.ahead : row.limit));
+        c.line(QRectF(aheadX + 0.6, y, ahead - 3, kRow), q(row.limit.empty() ? withoutRoute(row.ahead) : row.limit));
         y += kRow;
     }
     c.rule(left, y + 0.2, left + width, y + 0.2, c.ink.rule, 0.2);
@@ -167,7 +168,7 @@ void paintPage(QPainter& painter, double devicePixelsPerMm, Paper paper, const P
     const int rows = int(std::min<std::size_t>(p.rows.size(), paper == Paper::a4 ? 14 : 12));
     const double ledgerHeight = 4.35 * (rows + 1) + 2.2, risksHeight = 4.4 + 6 * lineHeight;
     const double flexible = smallY - y - ledgerHeight - risksHeight - 4;
-    const double pictureHeight = flexible * 0.5, plotHeight = flexible - pictureHeight;
+    const double pictureHeight = flexible * 0.47, plotHeight = flexible - pictureHeight;
 
     paintPagePictures(c, QRectF(kMargin, y, width * 0.62, pictureHeight - 2), comparison);
     heading(c, kMargin + width * 0.65, y, width * 0.35, QStringLiteral("Must meet"));

@@ -83,15 +83,14 @@ void paintPagePictures(PageCanvas& canvas, const QRectF& box, const Comparison& 
             bounds.include(b.high);
         }
     const QSizeF size(half, box.height() - head - foot);
-    camera.fit(bounds, size, 1.45);
+    camera.fit(bounds, size, 1.3);
 
     canvas.setFont(9, true);
     for (const RouteOutcome* outcome : {&comparison.printed, &comparison.machined}) {
         const bool isPrinted = outcome->kind == RouteKind::printed;
         const double x = isPrinted ? box.left() : box.left() + half + 2;
         canvas.setInk(isPrinted ? canvas.ink.printed : canvas.ink.machined);
-        paintRouteMark(canvas, QRectF(x, box.top() + 0.7, 2.6, 2.6),
-                       isPrinted ? RouteMark::printed : RouteMark::machined);
+        paintMark(canvas, QRectF(x, box.top() + 0.7, 2.6, 2.6), isPrinted ? RouteMark::printed : RouteMark::machined);
         canvas.setFont(9, true);
         canvas.line(QRectF(x + 4, box.top(), half - 4, head),
                     isPrinted ? QStringLiteral("printed") : QStringLiteral("machined"));
@@ -104,7 +103,7 @@ void paintPagePictures(PageCanvas& canvas, const QRectF& box, const Comparison& 
     canvas.setInk(canvas.ink.soft);
     canvas.line(QRectF(box.left() + 21.5, y, box.width() - 21, 3.6),
                 QStringLiteral("displacement 0 to %1; bending drawn %2 times")
-                    .arg(QString::fromStdString(describeValue(Figure::exact(maximum, Unit::millimetre))))
+                    .arg(QString::fromStdString(describeValue(Figure::relative(maximum, 0.02, 0.02, Unit::millimetre))))
                     .arg(scale, 0, 'g', 6));
 }
 

@@ -58,6 +58,14 @@ QColor textColourOf(RouteKind kind) {
 
 void paintRouteMark(QPainter& painter, const QRectF& box, RouteMark mark) {
     const Palette& c = colours();
+    paintRouteMark(painter, box, mark,
+                   mark == RouteMark::printed    ? c.printed
+                   : mark == RouteMark::machined ? c.machined
+                   : mark == RouteMark::neither  ? c.fault
+                                                 : c.mark);
+}
+
+void paintRouteMark(QPainter& painter, const QRectF& box, RouteMark mark, const QColor& colour) {
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
     const double side = std::min(box.width(), box.height());
@@ -67,11 +75,11 @@ void paintRouteMark(QPainter& painter, const QRectF& box, RouteMark mark) {
     switch (mark) {
         case RouteMark::printed: {
             painter.setPen(Qt::NoPen);
-            painter.setBrush(c.printed);
+            painter.setBrush(colour);
             const double course = side / 4.6, gap = side / 11;
             const double inset[] = {side * 0.2, side * 0.08, 0, 0};
             for (int k = 0; k < 4; ++k) {
-                const double y = b.top() + k * (side - 4 * course - 3 * gap) / 3 * 0 + k * (course * 0.86 + gap);
+                const double y = b.top() + k * (course * 0.86 + gap);
                 painter.drawRoundedRect(QRectF(b.left() + inset[k], y, side - 2 * inset[k], course * 0.86),
                                         course / 2.4, course / 2.4);
             }
@@ -86,14 +94,14 @@ void paintRouteMark(QPainter& painter, const QRectF& box, RouteMark mark) {
             path.lineTo(r.right(), r.top() + r.height() * 0.45);
             path.lineTo(r.bottomRight());
             path.closeSubpath();
-            painter.setPen(QPen(c.machined, pen * 1.15, Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin));
+            painter.setPen(QPen(colour, pen * 1.15, Qt::SolidLine, Qt::FlatCap, Qt::MiterJoin));
             painter.setBrush(Qt::NoBrush);
             painter.drawPath(path);
             break;
         }
         case RouteMark::neither: {
             const QRectF r = b.adjusted(pen, pen, -pen, -pen);
-            painter.setPen(QPen(c.fault, pen));
+            painter.setPen(QPen(colour, pen));
             painter.setBrush(Qt::NoBrush);
             painter.drawEllipse(r);
             const QPointF d(r.width() * 0.35, r.height() * 0.35);
@@ -102,7 +110,7 @@ void paintRouteMark(QPainter& painter, const QRectF& box, RouteMark mark) {
         }
         case RouteMark::pending: {
             const QRectF r = b.adjusted(pen, pen, -pen, -pen);
-            painter.setPen(QPen(c.mark, pen, Qt::DotLine));
+            painter.setPen(QPen(colour, pen, Qt::DotLine));
             painter.setBrush(Qt::NoBrush);
             painter.drawEllipse(r);
             break;

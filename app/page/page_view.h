@@ -1,0 +1,54 @@
+#pragma once
+#include <QImage>
+#include <QWidget>
+
+#include "app/jobs/answer.h"
+#include "app/jobs/sweep_job.h"
+#include "app/page/page_painter.h"
+
+class QComboBox;
+class QLabel;
+
+namespace waybench {
+
+class Document;
+
+/// The one page as it will be printed, painted off the window's thread, with export to PDF. Asks for its own short
+/// what-if when it is looked at.
+class PageView : public QWidget {
+    Q_OBJECT
+public:
+    explicit PageView(Document& document, QWidget* parent = nullptr);
+    void showAnswer(const Answer& answer, bool stale);
+    /// Paints only while it is looked at.
+    void setActive(bool active);
+    /// @return whether it was written; a fault is noted otherwise
+    bool exportPdf(const QString& file);
+    void askExport();
+
+Q_SIGNALS:
+    void noted(const QString& message);
+    void painted();
+
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
+private:
+    void askSweep();
+    void repaintPage();
+    void fitPicture();
+    PageContent content() const;
+    Paper paper() const;
+
+    Document& document_;
+    SweepJob sweepJob_;
+    std::shared_ptr<Sweep> sweep_;
+    Answer answer_;
+    bool stale_ = false, active_ = false, sweepWanted_ = false;
+    quint64 painting_ = 0;
+    QComboBox* paperChoice_;
+    QLabel* picture_;
+    QImage image_;
+};
+
+}  // namespace waybench
