@@ -1,0 +1,83 @@
+#include <QActionGroup>
+#include <QApplication>
+#include <QFileInfo>
+#include <QMenu>
+#include <QMenuBar>
+
+#include "app/page/page_view.h"
+#include "app/style/theme.h"
+#include "app/twinview/twin_view.h"
+#include "app/window/help_window.h"
+#include "app/window/main_window.h"
+#include "core/geometry/shape.h"
+
+namespace waybench {
+
+void MainWindow::makeMenus() {
+    QMenu* file = menuBar()->addMenu(tr("&File"));
+    file->addAction(tr("&New"), QKeySequence::New, this, [this] {
+        if (!mayDiscard()) return;
+        document_.startNew();
+        document_.addPart(partOfFamily(familyNamed("plate")));
+    });
+    file->addAction(tr("&Open …"), QKeySequence::Open, this, &MainWindow::openAsked);
+    QMenu* recent = file->addMenu(tr("Open &recent"));
+    connect(recent, &QMenu::aboutToShow, this, [this, recent] { fillRecent(recent); });
+    file->addAction(tr("Open the &demo rig"), this, [this] { openProject(demoRigFile(), true); });
+    file->addSeparator();
+    file->addAction(tr("&Save"), QKeySequence::Save, this, [this] { saveAsked(); });
+    file->addAction(tr("Save &as …"), QKeySequence::SaveAs, this, [this] { saveAsAsked(); });
+    file->addSeparator();
+    file->addAction(tr("&Import a drawing or surface …"), this, &MainWindow::importAsked);
+    file->addAction(tr("&Export the page as PDF …"), QKeySequence(Qt::CTRL | Qt::Key_E), page_, &PageView::askExport);
+    file->addSeparator();
+    file->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
+
+    QMenu* edit = menuBar()->addMenu(tr("&Edit"));
+    QAction* undo = document_.undoStack().createUndoAction(this, tr("Undo"));
+    undo->setShortcut(QKeySequence::Undo);
+    QAction* redo = document_.undoStack().createRedoAction(this, tr("Redo"));
+    redo->setShortcuts({QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_Z), QKeySequence(Qt::CTRL | Qt::Key_Y)});
+    edit->addActions({undo, redo});
+
+    QMenu* view = menuBar()->addMenu(tr("&View"));
+    view->addAction(tr("&Bench"), QKeySequence(Qt::CTRL | Qt::Key_1), this, [this] { showPage(Page::bench); });
+    view->addAction(tr("&What if"), QKeySequence(Qt::CTRL | Qt::Key_2), this, [this] { showPage(Page::whatIf); });
+    view->addAction(tr("P&age"), QKeySequence(Qt::CTRL | Qt::Key_3), this, [this] { showPage(Page::onePage); });
+    view->addSeparator();
+    view->addAction(tr("&Fit the part"), views_, &TwinView::fit);
+    QMenu* along = view->addMenu(tr("&Look from"));
+    for (const Direction d : {Direction::plus_x, Direction::minus_x, Direction::plus_y, Direction::minus_y,
+                              Direction::plus_z, Direction::minus_z})
+        along->addAction(QString::fromLatin1(nameOf(d)), this, [this, d] {
+            Camera camera = views_->camera();
+            camera.lookAlong(d);
+            views_->setCamera(camera);
+        });
+    view->addSeparator();
+    auto* themes = new QActionGroup(this);
+    const std::pair<QString, ThemeChoice> choices[] = {{tr("As the &system"), ThemeChoice::system},
+                                                       {tr("&Light"), ThemeChoice::light},
+                                                       {tr("&Dark"), ThemeChoice::dark}};
+    for (const auto& [name, choice] : choices) {
+        QAction* action = view->addAction(name, this, [c = choice] { Theme::instance().choose(c); });
+        action->setCheckable(true);
+        action->setChecked(Theme::instance().choice() == choice);
+        themes->addAction(action);
+    }
+
+    QMenu* help = menuBar()->addMenu(tr("&Help"));
+    help->addAction(tr("&How to, limits, cautions …"), QKeySequence::HelpContents, this, [this] { showHelp(this); });
+}
+
+void MainWindow::fillRecent(QMenu* menu) {
+    menu->clear();
+    for (const QString& file : Document::recentFiles()) {
+        QAction* action = menu->addAction(QFileInfo(file).fileName(), this, [this, file] { openProject(file); });
+        action->setToolTip(file);
+        action->setEnabled(QFileInfo::exists(file));
+    }
+    if (menu->isEmpty()) menu->addAction(tr("nothing yet"))->setEnabled(false);
+}
+
+}  // namespace waybench
