@@ -1,0 +1,500 @@
+#include "app/whatif/whatif_page.h"
+
+#include <QCheckBox>
+#include <QComboBox>
+#include <QFile>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QMenu>
+#include <QPainter>
+#include <QPushButton>
+#include <QSaveFile>
+#include <QSettings>
+#include <algorithm>
+#include <cmath>
+
+#include "app/document/document.h"
+#include "app/inspector/choice_field.h"
+#include "app/inspector/quantity_field.h"
+#include "app/jobs/answers.h"
+#include "app/style/shown_figure.h"
+#include "app/style/theme.h"
+#include "app/whatif/curve_plot.h"
+#include "core/quantity/quantity_text.h"
+
+namespace waybench {
+
+namespace {
+constexpr int kPoints = 9;
+
+/// The value a curve has between its computed points.
+std::optional<Figure> between(const std::map<double, std::shared_ptr<const SweepPoint>>& points, double at, Question q,
+                              RouteKind route) {
+    const auto figure = [&](const SweepPoint& p) {
+        return (route == RouteKind::printed ? p.comparison.printed : p.comparison.machined).at(q);
+    };
+    const SweepPoint *below = nullptr, *above = nullptr;
+    for (const auto& [x, p] : points) {
+        if (!p->valid) continue;
+        if (x <= at) below = p.get();
+        if (x >= at && !above) above = p.get();
+    }
+    if (!below || !above) return std::nullopt;
+    const Figure a = figure(*below), b = figure(*above);
+    const double t = above->at > below->at ? (at - below->at) / (above->at - below->at) : 0;
+    const auto mix = [t](double u, double v) { return u + (v - u) * t; };
+    return Figure::bounded(mix(a.value, b.value), mix(a.low, b.low), mix(a.high, b.high), a.unit);
+}
+
+double rounded(double value, double range) {
+    const double step = std::pow(10.0, std::floor(std::log10(std::max(range, 1e-9))) - 2);
+    return std::round(std::round(value / step) * step * 1e9) / 1e9;
+}
+}  // namespace
+
+WhatIfPage::WhatIfPage(Document& document, Answers& answers, QWidget* parent)
+    : QWidget(parent), document_(document), answers_(answers), job_(document.sharedShop()) {
+    variableChoice_ = new ChoiceBox(this);
+    variableChoice_->setAccessibleName(tr("What is varied"));
+    variableChoice_->setMinimumContentsLength(16);
+    questionChoice_ = new ChoiceBox(this);
+    questionChoice_->setAccessibleName(tr("Question shown"));
+    for (const QuestionText& q : questions())
+        questionChoice_->addItem(text(q.title), text(q.key));
+    rangeHost_ = new QWidget(this);
+    auto* rangeLine = new QHBoxLayout(rangeHost_);
+    rangeLine->setContentsMargins(0, 0, 0, 0);
+    rangeLine->setSpacing(space(2));
+    logarithmic_ = new QCheckBox(tr("&log scale"), this);
+    export_ = new QPushButton(tr("E&xport …"), this);
+    title_ = new QLabel(this);
+    title_->setFont(textFont(TextSize::title));
+    title_->setWordWrap(true);
+    title_->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
+    title_->setAccessibleName(tr("Finding"));
+    state_ = new QLabel(this);
+    state_->setFont(textFont(TextSize::small));
+    state_->setForegroundRole(QPalette::PlaceholderText);
+    side_ = new QLabel(this);
+    side_->setWordWrap(true);
+    side_->setTextFormat(Qt::RichText);
+    side_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
+    side_->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
+    side_->setAccessibleName(tr("Readings and crossings"));
+    side_->setFixedWidth(space(62));
+    plot_ = new CurvePlot(this);
+
+    const auto labelled = [this](const QString& words, QWidget* buddy) {
+        auto* label = new QLabel(words, this);
+        label->setForegroundRole(QPalette::PlaceholderText);
+        label->setBuddy(buddy);
+        return label;
+    };
+    auto* controls = new QHBoxLayout;
+    controls->setSpacing(space(2));
+    controls->addWidget(labelled(tr("&Vary"), variableChoice_));
+    controls->addWidget(variableChoice_);
+    controls->addSpacing(space(2));
+    controls->addWidget(rangeHost_);
+    controls->addSpacing(space(4));
+    controls->addWidget(labelled(tr("&watch"), questionChoice_));
+    controls->addWidget(questionChoice_);
+    controls->addSpacing(space(2));
+    controls->addWidget(logarithmic_);
+    controls->addStretch();
+    controls->addWidget(export_);
+    auto* middle = new QHBoxLayout;
+    middle->setSpacing(space(4));
+    middle->addWidget(plot_, 1);
+    middle->addWidget(side_);
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(space(6), space(3), space(4), space(3));
+    column->setSpacing(space(2));
+    column->addLayout(controls);
+    column->addWidget(title_);
+    column->addWidget(state_);
+    column->addLayout(middle, 1);
+
+    soon_.setSingleShot(true);
+    soon_.setInterval(250);
+    connect(&soon_, &QTimer::timeout, this, &WhatIfPage::restart);
+    pulse_.setInterval(200);
+    connect(&pulse_, &QTimer::timeout, this, [this] {
+        if (job_.isRunning())
+            state_->setText(tr("Computing, %1 %. Curves sharpen point by point.").arg(int(job_.progress() * 100)));
+    });
+    connect(variableChoice_, &QComboBox::currentIndexChanged, this, [this](int k) {
+        if (listing_ || k < 0) return;
+        chosen_ = variables_[std::size_t(k)].name;
+        rangeFromCurrent();
+        restart();
+    });
+    connect(questionChoice_, &QComboBox::currentIndexChanged, this, &WhatIfPage::redraw);
+    connect(logarithmic_, &QCheckBox::toggled, this, &WhatIfPage::redraw);
+    connect(plot_, &CurvePlot::cursorDragged, this, &WhatIfPage::follow);
+    connect(&Theme::instance(), &Theme::changed, this, &WhatIfPage::redraw);
+    connect(export_, &QPushButton::clicked, this, [this] {
+        QSettings settings;
+        const QString folder = settings.value(QStringLiteral("export/folder")).toString();
+        const QString name =
+            QStringLiteral("%1 %2 against %3.svg")
+                .arg(text(partName_), text(question().title), variable() ? text(variable()->label) : QString());
+        const QString file =
+            QFileDialog::getSaveFileName(this, tr("Export the curves"), folder + QLatin1Char('/') + name,
+                                         tr("SVG (*.svg);;PDF (*.pdf);;PNG (*.png);;Table (*.csv)"));
+        if (file.isEmpty()) return;
+        settings.setValue(QStringLiteral("export/folder"), QFileInfo(file).absolutePath());
+        exportTo(file);
+    });
+    connect(&job_, &SweepJob::pointReady, this, [this](quint64, std::shared_ptr<const SweepPoint> point) {
+        points_[point->at] = std::move(point);
+        redraw();
+    });
+    connect(&job_, &SweepJob::sized, this, [this](quint64, RouteKind route, Fidelity, std::optional<Sized> answer) {
+        sized_[route] = std::move(answer);
+        redraw();
+    });
+    connect(&job_, &SweepJob::finished, this, [this] {
+        pulse_.stop();
+        state_->setText(
+            tr("Final. Bands are the bounds of every figure; dots are computed, lines between them are straight."));
+        redraw();
+    });
+    connect(&job_, &SweepJob::faulted, this, [this](quint64, const Fault& fault) {
+        pulse_.stop();
+        state_->setText(fault.sentence());
+    });
+    const auto changed = [this] {
+        if (isVisible()) restartSoon();
+    };
+    connect(&document_, &Document::currentChanged, this, changed);
+    connect(&document_, &Document::projectReset, this, changed);
+    connect(&document_, &Document::partEdited, this, changed);
+    connect(&answers_, &Answers::currentAnswered, this, [this] {
+        if (isVisible()) redraw();
+    });
+}
+
+const Variable* WhatIfPage::variable() const {
+    for (const Variable& v : variables_)
+        if (v.name == chosen_) return &v;
+    return nullptr;
+}
+
+const QuestionText& WhatIfPage::question() const {
+    const QuestionText* q = questionNamed(questionChoice_->currentData().toString().toStdString());
+    return q ? *q : questions().front();
+}
+
+QString WhatIfPage::finding() const {
+    return title_->text();
+}
+
+void WhatIfPage::showEvent(QShowEvent*) {
+    restartSoon();
+}
+void WhatIfPage::hideEvent(QHideEvent*) {
+    job_.cancel();
+    pulse_.stop();
+    sweptPart_ = {};
+}
+
+void WhatIfPage::listVariables() {
+    const Part* part = document_.currentPart();
+    listing_ = true;
+    variables_ = part ? variablesOf(*part, document_.shop()) : std::vector<Variable>();
+    QStringList labels;
+    for (const Variable& v : variables_)
+        labels << text(v.label);
+    QStringList shownLabels;
+    for (int k = 0; k < variableChoice_->count(); ++k)
+        shownLabels << variableChoice_->itemText(k);
+    if (labels != shownLabels) {
+        variableChoice_->clear();
+        variableChoice_->addItems(labels);
+    }
+    const bool otherPart = part && part->name != partName_;
+    if (!variable() || otherPart) {
+        const bool keeps = variable() != nullptr && !otherPart;
+        if (!keeps) chosen_ = variables_.empty() ? std::string() : variables_.front().name;
+    }
+    for (int k = 0; k < int(variables_.size()); ++k)
+        if (variables_[std::size_t(k)].name == chosen_) variableChoice_->setCurrentIndex(k);
+    listing_ = false;
+    if (part && (otherPart || !fromField_)) {
+        partName_ = part->name;
+        rangeFromCurrent();
+    }
+}
+
+void WhatIfPage::rangeFromCurrent() {
+    const Variable* v = variable();
+    if (!v) return;
+    from_ = std::max(v->minimum, v->current * 0.5);
+    to_ = std::min(v->maximum, v->current * 2.0);
+    if (!(to_ > from_)) {
+        from_ = v->minimum;
+        to_ = v->maximum;
+    }
+    if (v->isWhole) {
+        from_ = std::floor(from_);
+        to_ = std::ceil(to_);
+    }
+    delete fromField_;
+    delete toField_;
+    const auto make = [&](const QString& label, double value, double& target) {
+        FieldDescription f;
+        f.key = label;
+        f.label = label;
+        f.unit = v->unit;
+        f.minimum = v->minimum;
+        f.maximum = v->maximum;
+        f.isWhole = v->isWhole;
+        auto* field = new QuantityField(f, rangeHost_);
+        field->setFixedWidth(space(36));
+        field->setValue(value);
+        field->setCheck([this, &target](double x) {
+            const double a = &target == &from_ ? x : from_, b = &target == &from_ ? to_ : x;
+            return a < b ? QString() : tr("the range would be empty");
+        });
+        connect(field, &QuantityField::edited, this, [this, &target](double x) {
+            target = x;
+            restartSoon();
+        });
+        rangeHost_->layout()->addWidget(field);
+        return field;
+    };
+    fromField_ = make(tr("from"), from_, from_);
+    toField_ = make(tr("to"), to_, to_);
+}
+
+void WhatIfPage::restartSoon() {
+    listVariables();
+    redraw();
+    soon_.start();
+}
+
+void WhatIfPage::restart() {
+    const Part* part = document_.currentPart();
+    listVariables();
+    const Variable* v = variable();
+    if (!part || !v) {
+        job_.cancel();
+        points_.clear();
+        redraw();
+        return;
+    }
+    SweepOrder order;
+    try {
+        // The part without regard to the varied value: when only that moved, the curves stay as they are.
+        const Part bare = with(*part, *v, from_);
+        const bool sameRange = !points_.empty() && points_.begin()->first == from_ && points_.rbegin()->first == to_;
+        if (sameInputs(bare, sweptPart_) && (job_.isRunning() || sameRange)) return redraw();
+        sweptPart_ = bare;
+    } catch (const InputFault& fault) {
+        state_->setText(Fault::from(fault).sentence());
+        return;
+    }
+    order.part = *part;
+    order.folder = document_.project().folder();
+    order.tariff = document_.project().tariff;
+    order.variable = *v;
+    order.from = from_;
+    order.to = to_;
+    order.points = v->isWhole ? int(std::min<double>(kPoints, to_ - from_ + 1)) : kPoints;
+    points_.clear();
+    sized_.clear();
+    job_.start(order);
+    pulse_.start();
+    redraw();
+}
+
+Sweep WhatIfPage::gathered() const {
+    Sweep s;
+    if (const Variable* v = variable()) s.variable = *v;
+    for (const auto& [at, point] : points_)
+        s.points.push_back(*point);
+    return s;
+}
+
+void WhatIfPage::redraw() {
+    const Variable* v = variable();
+    const QuestionText& q = question();
+    if (!v) {
+        title_->setText(tr("No part to vary yet."));
+        plot_->show({});
+        side_->clear();
+        return;
+    }
+    CurveContent content;
+    content.from = from_;
+    content.to = to_;
+    content.cursor = v->current;
+    content.unitX = shownUnit(v->unit);
+    content.logarithmic = logarithmic_->isChecked();
+    double most = 0;
+    const LedgerRow* row = nullptr;
+    for (const auto& [at, p] : points_) {
+        if (!p->valid) continue;
+        for (const RouteOutcome* o : {&p->comparison.printed, &p->comparison.machined})
+            most = std::max(most, std::abs(o->at(q.question).value));
+        for (const LedgerRow& r : p->comparison.ledger)
+            if (r.question == q.question) row = &r;
+    }
+    const DisplayUnit unit = displayUnitFor(q.unit, most);
+    for (const auto& [at, p] : points_) {
+        if (!p->valid) continue;
+        content.points.push_back({at, p->comparison.printed.at(q.question).times(unit.scale),
+                                  p->comparison.machined.at(q.question).times(unit.scale),
+                                  p->comparison.fidelity == Fidelity::draft});
+    }
+    const QString symbol = prettySymbol(unit.symbol);
+    content.axisX = content.unitX.isEmpty() ? text(v->label) : tr("%1 in %2").arg(text(v->label), content.unitX);
+    content.axisY = symbol.isEmpty() ? text(q.title) : tr("%1 in %2").arg(text(q.title), symbol);
+    if (row && row->limit && v->name != "limit") {
+        content.limit = *row->limit * unit.scale;
+        content.limitIsUpper = row->limitIsUpper;
+        content.limitName =
+            (row->limitIsUpper ? tr("at most %1, from the load case") : tr("at least %1, from the load case"))
+                .arg(shownQuantity(*row->limit, row->unit));
+    }
+    std::vector<Crossing> found;
+    if (points_.size() > 1) found = crossings(gathered(), q.question);
+    QString letters;
+    for (std::size_t k = 0; k < found.size() && k < 6; ++k) {
+        const QChar letter = QChar(ushort('A' + k));
+        letters += letter;
+        const auto height = between(points_, found[k].at, q.question, RouteKind::printed);
+        const auto other = between(points_, found[k].at, q.question, RouteKind::machined);
+        double y = height ? height->value * unit.scale : 0;
+        if (content.limit && height && other &&
+            std::abs(other->value * unit.scale - *content.limit) < std::abs(y - *content.limit))
+            y = other->value * unit.scale;
+        content.crossings.push_back({letter, found[k].at, found[k].low, found[k].high, y});
+    }
+
+    // The finding: where each route becomes good enough, else where they cross, else that they do not.
+    QStringList words;
+    if (q.question == Question::deflection)
+        for (const auto& [route, sized] : sized_)
+            if (sized)
+                words << tr("%1 just meets its limit at %2")
+                             .arg(QString::fromUtf8(nameOf(route)),
+                                  shownQuantity(rounded(sized->at, to_ - from_), v->unit));
+    if (words.isEmpty() && !found.empty()) words << text(found.front().text);
+    if (words.isEmpty() && points_.size() > 1)
+        words << tr("No crossing between %1 and %2").arg(shownNumber(from_), shownQuantity(to_, v->unit));
+    QString finding = words.join(tr("; "));
+    if (finding.isEmpty()) finding = tr("%1 against %2").arg(text(q.title), text(v->label));
+    finding[0] = finding[0].toUpper();
+    content.title = finding;
+    title_->setText(finding);
+    plot_->show(content);
+    writeSide(found, letters);
+}
+
+void WhatIfPage::writeSide(const std::vector<Crossing>& found, const QString& letters) {
+    const Variable* v = variable();
+    const QuestionText& q = question();
+    const QString h = QStringLiteral("<p style='margin:10px 0 3px 0'><b>%1</b></p>");
+    QString html = h.arg(tr("At %1").arg(shownQuantity(std::round(v->current * 1e4) / 1e4, v->unit).toHtmlEscaped()));
+    const Answer answer = answers_.current();
+    const bool fresh = answers_.isCurrent();
+    for (const RouteKind route : {RouteKind::printed, RouteKind::machined}) {
+        std::optional<Figure> figure;
+        if (fresh)
+            figure =
+                (route == RouteKind::printed ? answer.comparison->printed : answer.comparison->machined).at(q.question);
+        else
+            figure = between(points_, v->current, q.question, route);
+        html += QStringLiteral("<div style='color:%1'>%2 %3</div>")
+                    .arg((route == RouteKind::printed ? colours().printedText : colours().machinedText).name(),
+                         QString::fromUtf8(nameOf(route)),
+                         figure ? (fresh ? QString() : QStringLiteral("≈ ")) + shown(*figure).fullText().toHtmlEscaped()
+                                : tr("…"));
+    }
+    if (!fresh)
+        html += QStringLiteral("<div style='color:%1'>%2</div>")
+                    .arg(colours().muted.name(), tr("read off the curve, being computed"));
+    if (q.question == Question::deflection) {
+        html += h.arg(tr("Solved for the limit"));
+        for (const RouteKind route : {RouteKind::printed, RouteKind::machined}) {
+            const auto it = sized_.find(route);
+            QString words = tr("…");
+            if (it != sized_.end())
+                words = it->second ? tr("at %1: deflection %2")
+                                         .arg(shownQuantity(std::round(it->second->at * 1e3) / 1e3, v->unit),
+                                              shown(it->second->deflection).fullText())
+                                   : tr("nowhere in this range");
+            html += QStringLiteral("<div>%1 %2</div>").arg(QString::fromUtf8(nameOf(route)), words.toHtmlEscaped());
+        }
+    }
+    html += h.arg(tr("Crossings"));
+    if (found.empty())
+        html += QStringLiteral("<div>%1</div>").arg(points_.size() > 1 ? tr("none in this range") : tr("…"));
+    for (int k = 0; k < int(found.size()) && k < letters.size(); ++k)
+        html +=
+            QStringLiteral("<div><b>%1</b> %2</div>").arg(letters[k], text(found[std::size_t(k)].text).toHtmlEscaped());
+    QStringList missing;
+    for (const auto& [at, p] : points_)
+        if (!p->valid) missing << tr("%1: %2").arg(shownQuantity(at, v->unit), text(p->why));
+    if (!missing.isEmpty())
+        html += h.arg(tr("Not possible")) + missing.join(QStringLiteral("<br>"))
+                                                .toHtmlEscaped()
+                                                .replace(QStringLiteral("&lt;br&gt;"), QStringLiteral("<br>"));
+    html +=
+        QStringLiteral("<p style='color:%1;margin-top:12px'>%2</p>")
+            .arg(colours().muted.name(),
+                 tr("Drag the cursor, or move it with Left and Right: the part follows. Thick strokes on the axis are "
+                    "the bands of the crossings."));
+    side_->setText(html);
+}
+
+void WhatIfPage::follow(double at, bool settled) {
+    const Part* part = document_.currentPart();
+    const Variable* v = variable();
+    if (!part || !v) return;
+    double value = v->isWhole ? std::round(at) : rounded(at, to_ - from_);
+    value = std::clamp(value, v->minimum, v->maximum);
+    try {
+        document_.editCurrent(with(*part, *v, value), tr("%1 → %2").arg(text(v->label), shownQuantity(value, v->unit)),
+                              QStringLiteral("what-if %1 %2").arg(text(v->name)).arg(bout_));
+    } catch (const InputFault& fault) {
+        state_->setText(Fault::from(fault).sentence());
+    }
+    if (settled && !plot_->hasFocus()) ++bout_;
+    plot_->setCursorValue(value);
+}
+
+bool WhatIfPage::exportTo(const QString& file) {
+    bool done = false;
+    if (file.endsWith(QLatin1String(".csv"), Qt::CaseInsensitive)) {
+        QSaveFile out(file);
+        const std::string csv = sweepCsv(gathered());
+        done = out.open(QIODevice::WriteOnly) && out.write(csv.data(), qint64(csv.size())) == qint64(csv.size()) &&
+               out.commit();
+    } else {
+        const QString source = tr("%1, part %2, Waybench %3, %4")
+                                   .arg(document_.name(), text(partName_), QStringLiteral(WAYBENCH_VERSION),
+                                        text(document_.project().date));
+        done = plot_->exportTo(file, source);
+    }
+    if (done)
+        Q_EMIT noted(tr("Exported %1").arg(QFileInfo(file).fileName()));
+    else
+        Q_EMIT faulted({QStringLiteral("cannot_write"),
+                        file,
+                        {},
+                        tr("the curves could not be written"),
+                        tr("choose another folder or free some space")});
+    return done;
+}
+
+void WhatIfPage::paintEvent(QPaintEvent*) {
+    QPainter painter(this);
+    painter.fillRect(rect(), colours().ground);
+}
+
+}  // namespace waybench

@@ -1,0 +1,80 @@
+#pragma once
+#include <QTimer>
+#include <QWidget>
+#include <map>
+#include <optional>
+#include <vector>
+
+#include "app/jobs/sweep_job.h"
+
+class QCheckBox;
+class QComboBox;
+class QLabel;
+class QPushButton;
+
+namespace waybench {
+
+class Answers;
+class CurvePlot;
+class Document;
+class QuantityField;
+
+/// Choose a dimension or setting and a question; see both routes against it, where they meet the limit and where they
+/// cross. The cursor is the part's own value.
+class WhatIfPage : public QWidget {
+    Q_OBJECT
+public:
+    WhatIfPage(Document& document, Answers& answers, QWidget* parent = nullptr);
+    CurvePlot* plot() const { return plot_; }
+    int pointCount() const { return int(points_.size()); }
+    bool exportTo(const QString& file);
+    QString finding() const;
+
+Q_SIGNALS:
+    void faulted(const waybench::Fault& fault);
+    void noted(const QString& message);
+
+protected:
+    void showEvent(QShowEvent* event) override;
+    void hideEvent(QHideEvent* event) override;
+    void paintEvent(QPaintEvent* event) override;
+
+private:
+    void listVariables();
+    void rangeFromCurrent();
+    void restartSoon();
+    void restart();
+    void redraw();
+    void follow(double at, bool settled);
+    const Variable* variable() const;
+    const QuestionText& question() const;
+    Sweep gathered() const;
+    void writeSide(const std::vector<Crossing>& crossings, const QString& letters);
+
+    Document& document_;
+    Answers& answers_;
+    SweepJob job_;
+    QTimer soon_, pulse_;
+    std::vector<Variable> variables_;
+    std::string partName_, chosen_;
+    Part sweptPart_;  ///< with the variable at the range's start, to tell other edits apart
+    std::map<double, std::shared_ptr<const SweepPoint>> points_;
+    std::map<RouteKind, std::optional<Sized>> sized_;
+    double from_ = 0, to_ = 0;
+    int bout_ = 0;
+    bool listing_ = false;
+
+    QComboBox* variableChoice_;
+    QComboBox* questionChoice_;
+    QuantityField* fromField_ = nullptr;
+    QuantityField* toField_ = nullptr;
+    QWidget* rangeHost_;
+    QCheckBox* logarithmic_;
+    QPushButton* export_;
+    QLabel* title_;
+    QLabel* state_;
+    QLabel* side_;
+    CurvePlot* plot_;
+};
+
+}  // namespace waybench

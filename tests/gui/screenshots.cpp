@@ -1,0 +1,67 @@
+// Writes pictures of the window's pages with the demo rig's final answer: waybench_screenshots FOLDER
+#include <QApplication>
+#include <QDir>
+#include <QElapsedTimer>
+#include <QTest>
+#include <cstdio>
+
+#include "app/style/theme.h"
+#include "app/window/main_window.h"
+
+using namespace waybench;
+
+namespace {
+
+template <typename Done>
+void wait(int atMost_ms, Done done) {
+    QElapsedTimer clock;
+    clock.start();
+    while (clock.elapsed() < atMost_ms && !done())
+        QTest::qWait(30);
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    if (argc != 2) {
+        std::fprintf(stderr, "usage: waybench_screenshots FOLDER\n");
+        return 2;
+    }
+    QApplication app(argc, argv);
+    QCoreApplication::setApplicationName(QStringLiteral("waybench"));
+    QCoreApplication::setApplicationVersion(QStringLiteral(WAYBENCH_VERSION));
+    const QString folder = QString::fromLocal8Bit(argv[1]);
+    QDir().mkpath(folder);
+    Theme::instance().install(app);
+    auto shop = std::make_shared<const Shop>(readShop(resourceFolder()));
+    for (const auto& [name, choice] : {std::pair("light", ThemeChoice::light), std::pair("dark", ThemeChoice::dark)}) {
+        Theme::instance().choose(choice);
+        MainWindow window(shop);
+        window.resize(1440, 920);
+        window.show();
+        QTest::qWait(100);
+        auto grab = [&, theme = QString::fromLatin1(name)](const QString& page) {
+            window.grab().save(folder + QLatin1Char('/') + page + QLatin1Char('_') + theme + QStringLiteral(".png"));
+        };
+        grab(QStringLiteral("start"));
+        window.openProject(demoRigFile(), true);
+        wait(60000, [&] {
+            const Answer a = window.answers().current();
+            return a && a.comparison->fidelity == Fidelity::standard && window.answers().isCurrent();
+        });
+        wait(30000, [&] {
+            for (const Part& part : window.document().project().parts)
+                if (!window.answers().known(part.name)) return false;
+            return true;
+        });
+        QTest::qWait(600);
+        grab(QStringLiteral("bench"));
+        window.showPage(MainWindow::Page::whatIf);
+        QTest::qWait(25000);
+        grab(QStringLiteral("what_if"));
+        window.showPage(MainWindow::Page::onePage);
+        QTest::qWait(5000);
+        grab(QStringLiteral("page"));
+    }
+    return 0;
+}
