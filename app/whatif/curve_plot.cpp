@@ -313,7 +313,7 @@ void CurvePlot::keyPressEvent(QKeyEvent* event) {
             QWidget::keyPressEvent(event);
             return;
     }
-    Q_EMIT cursorDragged(std::clamp(next, content_.from, content_.to), true);
+    Q_EMIT cursorDragged(std::clamp(next, content_.from, content_.to), false);
 }
 
 void CurvePlot::focusInEvent(QFocusEvent* event) {

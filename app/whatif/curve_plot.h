@@ -49,7 +49,7 @@ public:
     double pixelOf(double at) const;  ///< x in this widget's coordinates, for tests
 
 Q_SIGNALS:
-    /// @param settled false while dragging
+    /// @param settled true when a drag ended; keys and moves on the way give false
     void cursorDragged(double at, bool settled);
 
 protected:

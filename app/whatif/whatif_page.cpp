@@ -464,7 +464,7 @@ void WhatIfPage::follow(double at, bool settled) {
     } catch (const InputFault& fault) {
         state_->setText(Fault::from(fault).sentence());
     }
-    if (settled && !plot_->hasFocus()) ++bout_;
+    if (settled) ++bout_;
     plot_->setCursorValue(value);
 }
 

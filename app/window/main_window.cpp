@@ -221,7 +221,7 @@ void MainWindow::connectAnswers() {
             views_->showAnswer(answer);
             ledger_->showComparison(answer.comparison);
             detail_->showRow(ledger_->row(ledger_->selectedRow()));
-                page_->showAnswer(answer, !answers_.isCurrent());
+            page_->showAnswer(answer, !answers_.isCurrent());
         } else {
             verdict_->showNothing(tr("Computing the first answer …"));
             views_->clear();
