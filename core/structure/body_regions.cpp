@@ -10,6 +10,7 @@ namespace waybench::statics {
 namespace {
 
 constexpr std::size_t kMostExactSlabs = 60;
+constexpr double kMostEvenSlabs = 400;
 
 /// Heights between which a section is taken as constant: exact for bodies made of few level faces, else even.
 std::vector<double> slabHeights(const Mesh& mesh, const ShellAndInfill& inside, const Grid& grid) {
@@ -56,16 +57,24 @@ CellMoments infillMoments(const Mesh& mesh, const ShellAndInfill& inside, const 
     for (std::size_t i = 0; i < slabs; ++i)
         middles.push_back(0.5 * (heights[i] + heights[i + 1]));
     const std::vector<Region> sections = sectionsAt(mesh, middles);
+    const auto shifted = [&](double by) {
+        std::vector<double> z = middles;
+        for (double& x : z)
+            x += by;
+        return sectionsAt(mesh, z);
+    };
+    const std::vector<Region> under = shifted(-inside.skinBelow_mm), over = shifted(inside.skinAbove_mm);
     PrismMoments prisms(grid);
     for (std::size_t i = 0; i < slabs; ++i) {
         task.check();
-        if (sections[i].empty()) continue;
-        // Sections within the skins' reach; beyond the body there is none, so the skins end there.
+        // What stays covered over the whole of both skins; beyond the body there is no section, so skins end there.
         const double low = middles[i] - inside.skinBelow_mm, high = middles[i] + inside.skinAbove_mm;
-        if (low < heights.front() || high > heights.back()) continue;
+        if (sections[i].empty() || under[i].empty() || over[i].empty()) continue;
         Region inner = offsetBy(sections[i], -inside.wallThickness_mm);
+        if (inside.skinBelow_mm > 0) inner = intersectionOf(inner, under[i]);
+        if (inside.skinAbove_mm > 0) inner = intersectionOf(inner, over[i]);
         for (std::size_t j = 0; j < slabs && !inner.empty(); ++j) {
-            if (j == i || heights[j + 1] <= low + 1e-9 || heights[j] >= high - 1e-9) continue;
+            if (j == i || middles[j] <= low + 1e-9 || middles[j] >= high - 1e-9) continue;
             inner = sections[j].empty() ? Region{} : intersectionOf(inner, sections[j]);
         }
         if (!inner.empty()) prisms.add(inner, heights[i], heights[i + 1]);

@@ -14,16 +14,20 @@ constexpr double kStandardCells = 90000;  // active cells that keep the wait at 
 constexpr double kDraftCells = 6000;
 constexpr double kCellsPerBore = 5, kMostCellsAlong = 160;
 constexpr double kCellsPerObliqueWall = 5;
-constexpr double kShellCell = 1.2;  // cell over shell thickness
+constexpr double kMostCountedCells = 3e6;  // beyond that the share of the box that is filled will do
+constexpr double kShellCell = 1.2;         // cell over shell thickness
 
-/// Estimated active cells: all cells times the share of the box that is filled.
-double activeCells(const Grid& grid, double filled) {
-    return double(grid.cellCount()) * filled;
+/// Cells of the grid that hold material.
+double activeCells(const Mesh& mesh, const Grid& grid, const Task& task) {
+    const CellMoments moments = momentsOf(mesh, grid, task);
+    return double(std::count_if(moments.entry.begin(), moments.entry.end(),
+                                [](std::int32_t e) { return e != CellMoments::kEmpty; }));
 }
 
 }  // namespace
 
-Plan planGrids(const Problem& problem, const std::vector<double>& heldOrLoadedBores, const Resolution& resolution) {
+Plan planGrids(const Problem& problem, const std::vector<double>& heldOrLoadedBores, const Resolution& resolution,
+               const Task& task) {
     const Box3 box = boundsOf(problem.mesh);
     const double longest = box.size().maxCoeff(), volume = std::abs(volumeOf(problem.mesh));
     const double filled = std::min(1.0, volume / box.size().prod());
@@ -50,7 +54,8 @@ Plan planGrids(const Problem& problem, const std::vector<double>& heldOrLoadedBo
     const double floor = longest / kMostCellsAlong;
     for (double radius : heldOrLoadedBores)
         asked = std::min(asked, std::max(floor, 2 * radius / kCellsPerBore));
-    if (planeArea < 0.5 * area) asked = std::min(asked, std::max(floor, 2 * volume / area / kCellsPerObliqueWall));
+    plan.mostlyOblique = planeArea < 0.5 * area;
+    if (plan.mostlyOblique) asked = std::min(asked, std::max(floor, 2 * volume / area / kCellsPerObliqueWall));
     if (shell > 0) asked = std::min(asked, std::max(floor, kShellCell * shell));
     if (resolution.spacing_mm > 0) asked = resolution.spacing_mm;
 
@@ -61,11 +66,14 @@ Plan planGrids(const Problem& problem, const std::vector<double>& heldOrLoadedBo
     const double perCoarseCell = draft ? 1 : 8;
     double spacing = draft ? (resolution.spacing_mm > 0 ? asked : 2 * asked) : 2 * asked;
     const double wanted = spacing;
-    spacing = std::min(spacing, box.size().maxCoeff());
-    plan.coarse = snappedGrid(box, planes, spacing);
-    for (int attempt = 0; attempt < 60 && perCoarseCell * activeCells(plan.coarse, filled) > budget; ++attempt) {
-        spacing *= 1.1;
+    spacing = std::min(spacing, longest);
+    for (int attempt = 0; attempt < 40; ++attempt) {
         plan.coarse = snappedGrid(box, planes, spacing);
+        const double cells = double(plan.coarse.cellCount()) > kMostCountedCells
+                                 ? double(plan.coarse.cellCount()) * filled
+                                 : activeCells(problem.mesh, plan.coarse, task);
+        if (perCoarseCell * cells <= budget || spacing >= longest) break;
+        spacing = std::min(longest, spacing * std::clamp(std::cbrt(perCoarseCell * cells / budget), 1.06, 2.0));
     }
     plan.hasFine = !draft;
     if (plan.hasFine) plan.fine = bisected(plan.coarse);

@@ -15,11 +15,12 @@ struct Plan {
     double spacing_mm = 0;         ///< of the finest grid
     bool budgetBinds = false;      ///< coarser than the rule asks
     bool shellUnresolved = false;  ///< cells of the coarser grid are wider than 1.4 times the shell
-    std::vector<std::string> notes;
+    bool mostlyOblique = false;    ///< most of the surface is curved or lies askew to the grid
 };
 
 /// Resolution rule of the design note, section 9, with lines snapped to the body's planes and to the inner faces of
 /// walls and skins. heldOrLoadedBores: radii of bores that carry holds or loads.
-Plan planGrids(const Problem& problem, const std::vector<double>& heldOrLoadedBores, const Resolution& resolution);
+Plan planGrids(const Problem& problem, const std::vector<double>& heldOrLoadedBores, const Resolution& resolution,
+               const Task& task);
 
 }  // namespace waybench::statics

@@ -1,5 +1,6 @@
 #include "core/structure/stress_recovery.h"
 
+#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -85,6 +86,23 @@ double StressField::utilisationOf(const Vector6& s, bool infill) const {
     return worst;
 }
 
+double StressField::depthOfMaterial(const Vec3& from, const Vec3& inward, double most) const {
+    const Grid& grid = lattice_.grid;
+    const double step = 0.5 * grid.sizeOf(grid.cellOf(from)).cwiseQuotient(inward.cwiseAbs().cwiseMax(1e-3)).minCoeff();
+    bool entered = false;
+    for (double d = 0.5 * step; d < most; d += step) {
+        const Vec3 x = from + d * inward;
+        bool material = true;
+        for (int axis = 0; axis < 3; ++axis)
+            material = material && x[axis] >= grid.lines[std::size_t(axis)].front() &&
+                       x[axis] <= grid.lines[std::size_t(axis)].back();
+        material = material && lattice_.elementOfCell[grid.cellIndex(grid.cellOf(x))] >= 0;
+        if (entered && !material) return d - 0.5 * step;
+        entered = entered || material;
+    }
+    return most;
+}
+
 AveragedStress StressField::at(const Vec3& point) const {
     const Grid& grid = lattice_.grid;
     const Index3 home = grid.cellOf(point);
@@ -100,6 +118,10 @@ AveragedStress StressField::at(const Vec3& point) const {
             to[std::size_t(axis)] = grid.intervalOf(axis, point[axis] + reach);
         }
         Vector6 sum[2] = {Vector6::Zero(), Vector6::Zero()};
+        Vec3 moment[2] = {Vec3::Zero(), Vec3::Zero()};
+        Mat3 spread[2] = {Mat3::Zero(), Mat3::Zero()};
+        Eigen::Matrix<double, 3, 6> slope[2] = {Eigen::Matrix<double, 3, 6>::Zero(),
+                                                Eigen::Matrix<double, 3, 6>::Zero()};
         double weight[2] = {0, 0};
         const Eigen::Vector3f centre = point.cast<float>();
         for (int k = from[2]; k <= to[2]; ++k)
@@ -110,11 +132,17 @@ AveragedStress StressField::at(const Vec3& point) const {
                     const CellSamples& c = cells_[std::size_t(e)];
                     for (std::uint32_t s = 0; s < c.count; ++s) {
                         const Sample& sample = samples_[c.begin + s];
-                        const double distance = double((sample.position - centre).norm());
+                        const Eigen::Vector3f apart = sample.position - centre;
+                        const double distance = double(apart.norm());
                         if (distance >= reach) continue;
                         const double w = double(sample.weight) * std::min(1.0, (reach - distance) / (2 * soft));
                         const std::size_t side = c.isInfill[s / 8] ? 1 : 0;
-                        sum[side] += w * sample.stress.cast<double>();
+                        const Vec3 d = apart.cast<double>();
+                        const Vector6 stress = sample.stress.cast<double>();
+                        sum[side] += w * stress;
+                        moment[side] += w * d;
+                        spread[side] += w * d * d.transpose();
+                        slope[side] += w * d * stress.transpose();
                         weight[side] += w;
                     }
                 }
@@ -122,18 +150,34 @@ AveragedStress StressField::at(const Vec3& point) const {
         if (!(both > 0)) continue;
         for (std::size_t side = 0; side < 2; ++side) {
             if (weight[side] < 0.02 * both) continue;
-            const Vector6 mean = sum[side] / weight[side];
-            result.vonMises_MPa = std::max(result.vonMises_MPa, vonMises(mean));
-            result.utilisation = std::max(result.utilisation, utilisationOf(mean, side == 1));
+            Vector6 stress = sum[side] / weight[side];
+            const Vec3 offset = moment[side] / weight[side];  // of the samples' centre from the point
+            const double depth = offset.norm();
+            if (side == 0 && depth > 0.05 * radius) {
+                const double wall = depthOfMaterial(point, offset / depth, 8 * radius);
+                const double inwards = std::clamp((wall / (2 * radius) - 1) / 3, 0.0, 1.0);
+                if (inwards < 1) {
+                    const Mat3 centred = spread[side] - weight[side] * offset * offset.transpose() +
+                                         1e-5 * weight[side] * radius * radius * Mat3::Identity();
+                    const Eigen::Matrix<double, 3, 6> gradient =
+                        centred.inverse() * (slope[side] - offset * sum[side].transpose());
+                    const Vec3 towards = -(1 - inwards) * offset * std::min(1.0, radius / depth);
+                    stress += gradient.transpose() * towards;
+                }
+            }
+            result.vonMises_MPa = std::max(result.vonMises_MPa, vonMises(stress));
+            result.utilisation = std::max(result.utilisation, utilisationOf(stress, side == 1));
         }
         return result;
     }
     return result;
 }
 
-std::vector<Vec3> surfaceProbes(const Lattice& lattice, const Mesh& mesh, const Task& task) {
-    std::vector<Vec3> sum(lattice.elements.size(), Vec3::Zero());
-    std::vector<double> area(lattice.elements.size(), 0.0);
+std::vector<Vec3> stressProbes(const Equilibrium& equilibrium, const Mesh& mesh, const Task& task) {
+    const Lattice& lattice = equilibrium.lattice;
+    // One probe per cell and side (six by the normal's main axis): both faces of a one-cell wall get their own.
+    std::vector<Vec3> sum(6 * lattice.elements.size(), Vec3::Zero());
+    std::vector<double> area(sum.size(), 0.0);
     std::size_t done = 0;
     for (const auto& t : mesh.triangles) {
         if (++done % 256 == 0) task.check();
@@ -141,6 +185,9 @@ std::vector<Vec3> surfaceProbes(const Lattice& lattice, const Mesh& mesh, const 
         const Vec3 doubled = (b - a).cross(c - a);
         if (!(doubled.norm() > 0)) continue;
         const Vec3 normal = doubled.normalized();
+        Eigen::Index main = 0;
+        normal.cwiseAbs().maxCoeff(&main);
+        const std::size_t side = 2 * std::size_t(main) + (normal[main] > 0 ? 1 : 0);
         clipToCells(lattice.grid, a, b, c, [&](const Index3&, const Piece& piece) {
             Vec3 middle = Vec3::Zero(), spanned = Vec3::Zero();
             for (int i = 0; i < piece.count; ++i)
@@ -150,13 +197,17 @@ std::vector<Vec3> surfaceProbes(const Lattice& lattice, const Mesh& mesh, const 
                                      .cross(piece.corner[std::size_t(i) + 1] - piece.corner[0]);
             const std::int32_t e = carrierOf(lattice, middle, normal);
             if (e < 0) return;
-            sum[std::size_t(e)] += spanned.norm() * middle;
-            area[std::size_t(e)] += spanned.norm();
+            sum[6 * std::size_t(e) + side] += spanned.norm() * middle;
+            area[6 * std::size_t(e) + side] += spanned.norm();
         });
     }
     std::vector<Vec3> probes;
     for (std::size_t e = 0; e < sum.size(); ++e)
         if (area[e] > 0) probes.push_back(sum[e] / area[e]);
+    if (equilibrium.field.infill)
+        for (std::size_t e = 0; e < lattice.elements.size(); ++e)
+            if (equilibrium.field.infill->entry[lattice.cellOf[e]] != CellMoments::kEmpty)
+                probes.push_back(lattice.grid.lowOf(lattice.cellAt(e)) + 0.5 * lattice.grid.sizeOf(lattice.cellAt(e)));
     return probes;
 }
 

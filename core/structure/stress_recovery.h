@@ -17,6 +17,9 @@ struct AveragedStress {
 ///
 /// Every cell and material gives eight samples placed so that they carry the first and second moments of the material
 /// part. Ball diameter: StrengthLaw::averagingLength_mm, and at least two cells.
+/// In thin walls the plain mean would cancel bending. There a plane is laid through the samples of the ball by least
+/// squares and read nearer to the point: at the point itself where the wall is no thicker than the ball, at the
+/// ball's centre (the plain mean) from four ball diameters on, in between in proportion.
 /// Criteria: von Mises over in-layer strength; for layered bodies also the interface criterion
 /// sqrt((<s_n>/Z)^2 + (t_n/S)^2) of judgement.md 4.3, layers normal to z.
 class StressField {
@@ -36,6 +39,7 @@ private:
         bool isInfill[2] = {false, false};
     };
     double utilisationOf(const Vector6& stress, bool infill) const;
+    double depthOfMaterial(const Vec3& from, const Vec3& inward, double most) const;
 
     const Lattice& lattice_;
     StrengthLaw strength_;
@@ -46,7 +50,8 @@ private:
 
 double vonMises(const Vector6& stress);
 
-/// Points spread over the whole surface, one per cell that it passes through: where the worst stress is looked for.
-std::vector<Vec3> surfaceProbes(const Lattice& lattice, const Mesh& mesh, const Task& task);
+/// Points where the worst stress is looked for: over the whole surface, one per cell that it passes through, and the
+/// middle of every cell that holds infill.
+std::vector<Vec3> stressProbes(const Equilibrium& equilibrium, const Mesh& mesh, const Task& task);
 
 }  // namespace waybench::statics

@@ -50,30 +50,28 @@ std::string faultOf(Setup& s) {
 
 TEST_CASE("patch test: a block in uniform tension stretches and narrows exactly (S36)") {
     // rollers on three planes; sigma L/E and -nu sigma W/E, elementary elasticity
-    {
-        statics::Problem p;
-        p.mesh = boxMesh({0, 30}, {0, 20}, {0, 10});
-        p.law = isotropicLaw(2300, 0.36);
-        p.supports = {heldAlong(facetsOn(p.mesh, 0, 0), {0}), heldAlong(facetsOn(p.mesh, 1, 0), {1}),
-                      heldAlong(facetsOn(p.mesh, 2, 0), {2})};
-        p.tractions = {evenForce(p.mesh, facetsOn(p.mesh, 0, 30), {2000, 0, 0})};
-        p.measured = facetsOn(p.mesh, 0, 30);
-        p.measuredDirection = Vec3::UnitX();
-        const statics::Grid grid = statics::snappedGrid(boundsOf(p.mesh), {{0, 11.3, 1, 1}, {2, 4.4, 1, 1}}, 3.7);
-        const statics::Equilibrium e = statics::solveOnGrid(p, grid, 1e-10, nullptr, Task());
-        const double stretch =
-            meanOver(e, p.mesh, facetsOn(p.mesh, 0, 30))[0] - meanOver(e, p.mesh, facetsOn(p.mesh, 0, 0))[0];
-        const double narrow =
-            meanOver(e, p.mesh, facetsOn(p.mesh, 1, 20))[1] - meanOver(e, p.mesh, facetsOn(p.mesh, 1, 0))[1];
-        CHECK(stretch == Approx(10.0 * 30 / 2300).epsilon(1e-6));
-        CHECK(narrow == Approx(-0.36 * 10 * 20 / 2300).epsilon(1e-6));
-        StrengthLaw strength;
-        strength.inLayer_MPa = 50;
-        const statics::StressField field(e, strength, 2, Task());
-        for (const Vec3& at : {Vec3(30, 20, 10), Vec3(0, 0, 0), Vec3(15, 10, 5)}) {
-            CHECK(field.at(at).vonMises_MPa == Approx(10).epsilon(1e-5));
-            CHECK(field.at(at).utilisation == Approx(0.2).epsilon(1e-5));
-        }
+    statics::Problem p;
+    p.mesh = boxMesh({0, 30}, {0, 20}, {0, 10});
+    p.law = isotropicLaw(2300, 0.36);
+    p.supports = {heldAlong(facetsOn(p.mesh, 0, 0), {0}), heldAlong(facetsOn(p.mesh, 1, 0), {1}),
+                  heldAlong(facetsOn(p.mesh, 2, 0), {2})};
+    p.tractions = {evenForce(p.mesh, facetsOn(p.mesh, 0, 30), {2000, 0, 0})};
+    p.measured = facetsOn(p.mesh, 0, 30);
+    p.measuredDirection = Vec3::UnitX();
+    const statics::Grid grid = statics::snappedGrid(boundsOf(p.mesh), {{0, 11.3, 1, 1}, {2, 4.4, 1, 1}}, 3.7);
+    const statics::Equilibrium e = statics::solveOnGrid(p, grid, 1e-10, nullptr, Task());
+    const double stretch =
+        meanOver(e, p.mesh, facetsOn(p.mesh, 0, 30))[0] - meanOver(e, p.mesh, facetsOn(p.mesh, 0, 0))[0];
+    const double narrow =
+        meanOver(e, p.mesh, facetsOn(p.mesh, 1, 20))[1] - meanOver(e, p.mesh, facetsOn(p.mesh, 1, 0))[1];
+    CHECK(stretch == Approx(10.0 * 30 / 2300).epsilon(1e-6));
+    CHECK(narrow == Approx(-0.36 * 10 * 20 / 2300).epsilon(1e-6));
+    StrengthLaw strength;
+    strength.inLayer_MPa = 50;
+    const statics::StressField field(e, strength, 2, Task());
+    for (const Vec3& at : {Vec3(30, 20, 10), Vec3(0, 0, 0), Vec3(15, 10, 5)}) {
+        CHECK(field.at(at).vonMises_MPa == Approx(10).epsilon(1e-5));
+        CHECK(field.at(at).utilisation == Approx(0.2).epsilon(1e-5));
     }
 }
 
@@ -219,6 +217,24 @@ TEST_CASE("a print turned on the bed is the same body when its infill is shaped 
     }
 }
 
+TEST_CASE("averaging does not hide the bending of a wall thinner than the averaging length") {
+    // M c/I = 5 N * 50 mm * 0.4 mm / (20 mm * 0.8^3 mm3 / 12) = 117.2 MPa at mid-length; elementary beam theory
+    Setup s;
+    s.solid = solidOf(boxMesh({0, 50, 100}, {0, 10, 20}, {0, 0.8}));
+    s.body.law = isotropicLaw(69000, 0.33);
+    s.strength.inLayer_MPa = 200;
+    const auto end = facetsOn(s.solid.mesh, 0, 100);
+    s.loads = loadedBy(s.solid, {0, 0, -5}, facetsOn(s.solid.mesh, 0, 0), end, end, {0, 0, -1});
+    for (Fidelity f : {Fidelity::draft, Fidelity::standard}) {
+        s.resolution.fidelity = f;
+        const StructureAnswer a = s.solve();
+        for (std::size_t v = 0; v < s.solid.mesh.vertices.size(); ++v)
+            if ((s.solid.mesh.vertices[v] - Vec3(50, 10, 0.8)).norm() < 1e-6)
+                CHECK(a.stress_MPa[v] == Approx(117.19).epsilon(0.03));
+        CHECK(a.strengthMargin.value < 200 / 200.0);  // at the root it is twice that
+    }
+}
+
 TEST_CASE("layers pulled apart are judged by their strength across") {
     Setup s;
     s.solid = solidOf(boxMesh({0, 10}, {0, 10}, {0, 40}));
@@ -230,6 +246,7 @@ TEST_CASE("layers pulled apart are judged by their strength across") {
     s.body.inside.emplace();
     s.body.inside->wallThickness_mm = 1.2;
     s.body.inside->infillLaw = s.body.law;
+    s.resolution.spacing_mm = 1.25;
     s.loads = loadedBy(s.solid, {0, 0, 500}, facetsOn(s.solid.mesh, 2, 0), top, top, {0, 0, 1});
     const StructureAnswer across = s.solve();
     CHECK(across.utilisation[std::size_t(s.solid.mesh.triangles[top[0]][0])] == Approx(5.0 / 20).epsilon(0.02));
