@@ -1,6 +1,7 @@
 #include "app/window/start_page.h"
 
 #include <QFileInfo>
+#include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
 #include <QVBoxLayout>
@@ -63,7 +64,12 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent) {
     block->setLayout(column);
     block->setMaximumWidth(QFontMetrics(textFont(TextSize::body)).averageCharWidth() * 90);
     outer->addStretch(2);
-    outer->addWidget(block, 0, Qt::AlignHCenter);
+    // Between stretches, not aligned: an aligned widget is not asked for the height its wrapped words need.
+    auto* middle = new QHBoxLayout;
+    middle->addStretch(1);
+    middle->addWidget(block, 100);
+    middle->addStretch(1);
+    outer->addLayout(middle);
     outer->addStretch(3);
 }
 
