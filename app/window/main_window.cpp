@@ -92,6 +92,8 @@ MainWindow::MainWindow(std::shared_ptr<const Shop> shop) : document_(std::move(s
     statusBar()->addWidget(note_, 1);
     auto* caution = new QLabel(QCoreApplication::translate("Help", cautionLine()), this);
     caution->setFont(textFont(TextSize::small));
+    caution->setContentsMargins(space(2), 0, space(3), space(1));
+    caution->setAccessibleName(tr("Caution"));
     statusBar()->addPermanentWidget(caution);
     statusBar()->setSizeGripEnabled(false);
 

@@ -5,6 +5,7 @@
 #include <QMenuBar>
 
 #include "app/page/page_view.h"
+#include "app/parts/parts_panel.h"
 #include "app/style/theme.h"
 #include "app/twinview/twin_view.h"
 #include "app/window/help_window.h"
@@ -39,6 +40,21 @@ void MainWindow::makeMenus() {
     QAction* redo = document_.undoStack().createRedoAction(this, tr("Redo"));
     redo->setShortcuts({QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_Z), QKeySequence(Qt::CTRL | Qt::Key_Y)});
     edit->addActions({undo, redo});
+    edit->addSeparator();
+    edit->addMenu(parts_->addMenu());
+    // Keys in the text only: the list itself answers them, so that they stay free in the fields.
+    QAction* rename = edit->addAction(tr("Re&name the part\tF2"), this, [this] {
+        showPage(Page::bench);
+        parts_->renameCurrent();
+    });
+    QAction* duplicate = edit->addAction(tr("D&uplicate the part\tCtrl+D"), this,
+                                         [this] { document_.duplicatePart(document_.currentIndex()); });
+    QAction* remove =
+        edit->addAction(tr("&Delete the part\tDel"), this, [this] { document_.removePart(document_.currentIndex()); });
+    connect(edit, &QMenu::aboutToShow, this, [this, rename, duplicate, remove] {
+        for (QAction* action : {rename, duplicate, remove})
+            action->setEnabled(document_.currentPart() != nullptr);
+    });
 
     QMenu* view = menuBar()->addMenu(tr("&View"));
     view->addAction(tr("&Bench"), QKeySequence(Qt::CTRL | Qt::Key_1), this, [this] { showPage(Page::bench); });

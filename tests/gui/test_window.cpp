@@ -2,18 +2,24 @@
 #include <QClipboard>
 #include <QElapsedTimer>
 #include <QLineEdit>
+#include <QListWidget>
+#include <QMessageBox>
 #include <QPushButton>
 #include <QSignalSpy>
 #include <QTest>
+#include <QTextBrowser>
 #include <QTimer>
 #include <algorithm>
 #include <cstdio>
 
 #include "app/inspector/quantity_field.h"
 #include "app/ledger/ledger_view.h"
+#include "app/page/page_view.h"
+#include "app/parts/parts_panel.h"
 #include "app/style/palette.h"
 #include "app/style/theme.h"
 #include "app/verdict/verdict_line.h"
+#include "app/whatif/whatif_page.h"
 #include "app/window/main_window.h"
 
 using namespace waybench;
@@ -174,6 +180,71 @@ private Q_SLOTS:
         QTest::keyClick(ledger, Qt::Key_C, Qt::ControlModifier);
         QVERIFY(QApplication::clipboard()->text().contains(QStringLiteral("deflection")));
         QVERIFY(ledger->accessibleRowText(0).contains(QStringLiteral("printed")));
+    }
+
+    void theKeysOpenEveryPage() {
+        auto* preview = window_->findChild<PageView*>();
+        auto* whatIf = window_->findChild<WhatIfPage*>();
+        auto* ledger = window_->findChild<LedgerView*>();
+        QTest::keyClick(window_.get(), Qt::Key_2, Qt::ControlModifier);
+        QVERIFY(whatIf->isVisible() && !ledger->isVisible());
+        QTest::keyClick(window_.get(), Qt::Key_3, Qt::ControlModifier);
+        QVERIFY(preview->isVisible() && !whatIf->isVisible());
+        QTest::keyClick(window_.get(), Qt::Key_1, Qt::ControlModifier);
+        QVERIFY(ledger->isVisible() && !preview->isVisible());
+    }
+
+    void f1OpensTheHelpAndLeavesTheWindowUsable() {
+        QTest::keyClick(window_.get(), Qt::Key_F1);
+        QTextBrowser* help = nullptr;
+        QTRY_VERIFY((help = window_->findChild<QTextBrowser*>()) && help->isVisible());
+        QVERIFY(!QApplication::activeModalWidget());
+        QVERIFY(help->toPlainText().contains(QStringLiteral("Proof-load")));
+        help->window()->close();
+        window_->activateWindow();
+        QTRY_VERIFY(window_->isActiveWindow());
+    }
+
+    void f2RenamesThePartAndUndoBringsTheNameBack() {
+        auto* list = window_->findChild<PartsPanel*>()->list();
+        const std::string before = window_->document().currentPart()->name;
+        list->setFocus();
+        QTest::keyClick(list, Qt::Key_F2);
+        QLineEdit* editor = nullptr;
+        QTRY_VERIFY((editor = list->findChild<QLineEdit*>()));
+        editor->selectAll();
+        QTest::keyClicks(editor, QStringLiteral("cross-plate two"));
+        QTest::keyClick(editor, Qt::Key_Return);
+        QTRY_COMPARE(window_->document().currentPart()->name, std::string("cross-plate two"));
+        window_->document().undoStack().undo();
+        QCOMPARE(window_->document().currentPart()->name, before);
+    }
+
+    void aDeletedPartComesBackByUndo() {
+        auto* list = window_->findChild<PartsPanel*>()->list();
+        const auto parts = window_->document().project().parts.size();
+        list->setFocus();
+        QTest::keyClick(list, Qt::Key_Delete);
+        QCOMPARE(window_->document().project().parts.size(), parts - 1);
+        QVERIFY(!QApplication::activeModalWidget());
+        window_->document().undoStack().undo();
+        QCOMPARE(window_->document().project().parts.size(), parts);
+    }
+
+    void closingWithUnsavedWorkCanBeCancelled() {
+        Part edited = *window_->document().currentPart();
+        edited.loadCase.deflectionLimit_mm *= 1.5;
+        window_->document().editCurrent(edited, QStringLiteral("limit"));
+        bool asked = false;
+        QTimer::singleShot(200, window_.get(), [&] {
+            if (auto* box = qobject_cast<QMessageBox*>(QApplication::activeModalWidget())) {
+                asked = true;
+                QTest::keyClick(box, Qt::Key_Escape);
+            }
+        });
+        QVERIFY(!window_->close());
+        QVERIFY(asked && window_->isVisible());
+        window_->document().undoStack().undo();
     }
 
     void undoingEverythingTakesTheMarkOfUnsavedWorkAway() {
