@@ -97,19 +97,28 @@ void paintLimit(QPainter& painter, double x, double y, double height, bool upper
 
 }  // namespace
 
-LedgerColumns LedgerColumns::forWidth(double width) {
+LedgerColumns LedgerColumns::fitting(double width, std::span<const LedgerRow> rows) {
     const QFontMetricsF body(textFont(TextSize::body, QFont::DemiBold)), small(textFont(TextSize::small));
     LedgerColumns c;
     c.left = space(2);
     c.right = width - space(2);
-    c.word = small.horizontalAdvance(QStringLiteral("ahead")) + space(5);
-    c.value = body.horizontalAdvance(QStringLiteral("00000.0 N/mm")) + space(2);
-    c.band = small.horizontalAdvance(QStringLiteral("0000.0 to 0000.0")) + space(3);
-    const double spine =
-        std::max(body.horizontalAdvance(QStringLiteral("temperature margin")) + space(4), width * 0.17);
+    c.word = small.horizontalAdvance(tr("ahead")) + space(4);
+    double title = 0;
+    for (const LedgerRow& row : rows) {
+        const auto [printed, machined] = shownAlike(row.printed, row.machined);
+        for (const ShownFigure* f : {&printed, &machined}) {
+            c.value = std::max(c.value, body.horizontalAdvance(f->valueText()));
+            c.band = std::max(c.band, small.horizontalAdvance(f->bandText()));
+        }
+        title = std::max(title, body.horizontalAdvance(text(row.title)));
+    }
+    c.value += space(3);
+    c.band += space(3);
+    const double spine = std::max(title + space(4), width * 0.15);
     c.spineLeft = width / 2 - spine / 2;
     c.spineRight = width / 2 + spine / 2;
-    c.bandsBelow = c.barLength() < space(16);
+    c.bandsBelow = c.barLength() < space(18);
+    if (c.bandsBelow) c.value = std::max(c.value, c.band);
     return c;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 #include <QRectF>
+#include <span>
 
 #include "core/comparison/comparison.h"
 
@@ -14,7 +15,8 @@ struct LedgerColumns {
     double spineLeft = 0, spineRight = 0;
     bool bandsBelow = false;  ///< narrow window: the band stands under its value
 
-    static LedgerColumns forWidth(double width);
+    /// Text columns as wide as the rows need, the rest to the bars.
+    static LedgerColumns fitting(double width, std::span<const LedgerRow> rows);
     double barLength() const { return spineLeft - left - word - value - (bandsBelow ? 0 : band); }
 };
 

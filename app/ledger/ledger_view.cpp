@@ -63,8 +63,13 @@ void LedgerView::setStale(bool stale) {
     viewport()->update();
 }
 
+LedgerColumns LedgerView::columnsNow() const {
+    return LedgerColumns::fitting(viewport()->width(),
+                                  comparison_ ? std::span(comparison_->ledger) : std::span<const LedgerRow>());
+}
+
 void LedgerView::layOut() {
-    const LedgerColumns columns = LedgerColumns::forWidth(viewport()->width());
+    const LedgerColumns columns = columnsNow();
     tops_.assign(1, 0);
     for (int k = 0; k < rowCount(); ++k)
         tops_.push_back(tops_.back() + int(std::ceil(ledgerRowHeight(*row(k), columns))));
@@ -144,7 +149,7 @@ void LedgerView::paintEvent(QPaintEvent*) {
             tr("Hold a face, load a face and say where the deflection is measured. The ledger then fills itself."));
         return;
     }
-    const LedgerColumns columns = LedgerColumns::forWidth(viewport()->width());
+    const LedgerColumns columns = columnsNow();
     for (int k = 0; k < rowCount(); ++k) {
         const QRect box = rowRect(k);
         if (box.bottom() < 0 || box.top() > viewport()->height()) continue;

@@ -3,6 +3,7 @@
 #include <memory>
 #include <vector>
 
+#include "app/ledger/ledger_painter.h"
 #include "core/comparison/comparison.h"
 
 namespace waybench {
@@ -55,6 +56,7 @@ protected:
 
 private:
     void layOut();
+    LedgerColumns columnsNow() const;
     int rowAt(int y) const;
     void copyTable() const;
 

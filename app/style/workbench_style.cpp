@@ -47,6 +47,13 @@ void WorkbenchStyle::drawPrimitive(PrimitiveElement element, const QStyleOption*
             const bool down = option->state & (State_Sunken | State_On), over = option->state & State_MouseOver;
             const auto* button = qstyleoption_cast<const QStyleOptionButton*>(option);
             const bool flat = button && (button->features & QStyleOptionButton::Flat);
+            if (flat && (option->state & State_On)) {
+                // A chosen page: its word stands on a thick line.
+                const QRect r = option->rect;
+                painter->fillRect(QRect(r.left() + 4, r.bottom() - 2, r.width() - 8, 3), c.accent);
+                if (focused) proxy()->drawPrimitive(PE_FrameFocusRect, option, painter, widget);
+                return;
+            }
             painter->save();
             painter->setRenderHint(QPainter::Antialiasing);
             const QRectF box = QRectF(option->rect).adjusted(1, 1, -1, -1);
@@ -60,7 +67,7 @@ void WorkbenchStyle::drawPrimitive(PrimitiveElement element, const QStyleOption*
             return;
         }
         case PE_PanelButtonTool:
-            if (option->state & (State_MouseOver | State_Sunken | State_On | State_HasFocus)) {
+            if (option->state & (State_MouseOver | State_Sunken | State_HasFocus)) {
                 painter->save();
                 painter->setRenderHint(QPainter::Antialiasing);
                 painter->setPen(focused ? QPen(c.accent, 2) : QPen(Qt::NoPen));

@@ -149,7 +149,7 @@ void TwinView::fit() {
         box.include(b.high);
     }
     if (!anySolid() || printed_->size().isEmpty()) return;
-    camera_->fit(box, printed_->size(), 1.42);
+    camera_->fit(box, printed_->size(), 1.16);
     printed_->cameraMoved(false);
     machined_->cameraMoved(false);
     fitted_ = true;

@@ -32,7 +32,7 @@ VerdictLine::VerdictLine(QWidget* parent) : QWidget(parent) {
     glyph_ = new Glyph(this);
     glyph_->setFixedSize(
         QFontMetrics(textFont(TextSize::small, QFont::DemiBold)).horizontalAdvance(tr("machined")) + space(2),
-        space(11));
+        space(14));
     sentence_ = new QLabel(this);
     sentence_->setFont(textFont(TextSize::title));
     sentence_->setWordWrap(true);

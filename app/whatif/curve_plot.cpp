@@ -66,9 +66,9 @@ void CurvePlot::draw(bool forPaper) {
     plot->clearGraphs();
     plot->setBackground(ground);
     plot->axisRect()->setupFullAxesBox(false);
-    plot->axisRect()->setAutoMargins(QCP::msLeft | QCP::msBottom | QCP::msTop);
-    plot->axisRect()->setMargins(QMargins(0, 0, kEndLabel_px, 0));
-    plot->axisRect()->setMinimumMargins(QMargins(space(4), space(3), kEndLabel_px, space(4)));
+    plot->axisRect()->setAutoMargins(QCP::msLeft | QCP::msBottom);
+    plot->axisRect()->setMargins(QMargins(0, space(8), kEndLabel_px, 0));
+    plot->axisRect()->setMinimumMargins(QMargins(space(4), space(8), kEndLabel_px, space(4)));
     const QFont body = textFont(TextSize::body), small = textFont(TextSize::small);
     const auto dress = [&](QCPAxis* axis, const QString& label) {
         axis->setLabel(label);
@@ -120,10 +120,15 @@ void CurvePlot::draw(bool forPaper) {
         auto* failing = new QCPItemRect(plot);
         failing->setClipToAxisRect(true);
         const QCPRange y = plot->yAxis->range();
-        failing->topLeft->setCoords(plot->xAxis->range().lower, content_.limitIsUpper ? y.upper : *content_.limit);
-        failing->bottomRight->setCoords(plot->xAxis->range().upper, content_.limitIsUpper ? *content_.limit : y.lower);
+        // A hatched border on the failing side, wide enough to be seen and no wider, so that curves stay clear.
+        const double border = 0.055;
+        double edge = *content_.limit + (content_.limitIsUpper ? 1 : -1) * border * y.size();
+        if (content_.logarithmic)
+            edge = *content_.limit * std::pow(y.upper / y.lower, content_.limitIsUpper ? border : -border);
+        failing->topLeft->setCoords(plot->xAxis->range().lower, std::max(edge, *content_.limit));
+        failing->bottomRight->setCoords(plot->xAxis->range().upper, std::min(edge, *content_.limit));
         QColor hatch = c.fault;
-        hatch.setAlphaF(0.28f);
+        hatch.setAlphaF(0.5f);
         failing->setBrush(QBrush(hatch, Qt::BDiagPattern));
         failing->setPen(Qt::NoPen);
         auto* line = new QCPItemStraightLine(plot);
