@@ -86,6 +86,16 @@ double StressField::utilisationOf(const Vector6& s, bool infill) const {
     return worst;
 }
 
+double StressField::peakNear(const Vec3& point) const {
+    const std::int32_t e = carrierOf(lattice_, point, Vec3::Zero());
+    if (e < 0) return 0;
+    const CellSamples& c = cells_[std::size_t(e)];
+    double peak = 0;
+    for (std::uint32_t s = 0; s < c.count; ++s)
+        peak = std::max(peak, utilisationOf(samples_[c.begin + s].stress.cast<double>(), c.isInfill[s / 8]));
+    return peak;
+}
+
 double StressField::depthOfMaterial(const Vec3& from, const Vec3& inward, double most) const {
     const Grid& grid = lattice_.grid;
     const double step = 0.5 * grid.sizeOf(grid.cellOf(from)).cwiseQuotient(inward.cwiseAbs().cwiseMax(1e-3)).minCoeff();

@@ -30,6 +30,8 @@ inline StructureAnswer ask(const Solid& solid, Material material, const BoundLoa
     body.law = isotropicLaw(material.E, material.nu);
     StrengthLaw strength;
     strength.inLayer_MPa = 100;
+    // some published cases are in inches: keep the ball small against the body
+    strength.averagingLength_mm = std::min(2.0, 0.01 * boundsOf(solid.mesh).size().maxCoeff());
     Resolution resolution;
     resolution.fidelity = fidelity;
     return solveStructure(body, strength, bound, resolution, Task());
