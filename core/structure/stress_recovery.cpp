@@ -183,7 +183,7 @@ AveragedStress StressField::at(const Vec3& point) const {
     return result;
 }
 
-std::vector<Vec3> stressProbes(const Equilibrium& equilibrium, const Mesh& mesh, const Task& task) {
+SurfaceScan scanSurface(const Equilibrium& equilibrium, const Mesh& mesh, const Task& task) {
     const Lattice& lattice = equilibrium.lattice;
     // One probe per cell and side (six by the normal's main axis): both faces of a one-cell wall get their own.
     std::vector<Vec3> sum(6 * lattice.elements.size(), Vec3::Zero());
@@ -211,14 +211,24 @@ std::vector<Vec3> stressProbes(const Equilibrium& equilibrium, const Mesh& mesh,
             area[6 * std::size_t(e) + side] += spanned.norm();
         });
     }
-    std::vector<Vec3> probes;
+    SurfaceScan scan;
     for (std::size_t e = 0; e < sum.size(); ++e)
-        if (area[e] > 0) probes.push_back(sum[e] / area[e]);
+        if (area[e] > 0) scan.probes.push_back(sum[e] / area[e]);
+    for (std::size_t e = 0; e < lattice.elements.size(); ++e)
+        for (std::size_t axis = 0; axis < 3; ++axis) {
+            const std::size_t backward = 6 * e + 2 * axis, forward = backward + 1;  // by the sense of the normal
+            const Vec3 size = lattice.grid.sizeOf(lattice.cellAt(e));
+            const double face = size.prod() / size[Eigen::Index(axis)];
+            if (area[backward] < 0.3 * face || area[forward] < 0.3 * face) continue;
+            const double gap = (sum[backward] / area[backward] - sum[forward] / area[forward])[Eigen::Index(axis)];
+            if (gap > 1e-3 * size[Eigen::Index(axis)]) ++scan.bridgedCells;
+        }
     if (equilibrium.field.infill)
         for (std::size_t e = 0; e < lattice.elements.size(); ++e)
             if (equilibrium.field.infill->entry[lattice.cellOf[e]] != CellMoments::kEmpty)
-                probes.push_back(lattice.grid.lowOf(lattice.cellAt(e)) + 0.5 * lattice.grid.sizeOf(lattice.cellAt(e)));
-    return probes;
+                scan.probes.push_back(lattice.grid.lowOf(lattice.cellAt(e)) +
+                                      0.5 * lattice.grid.sizeOf(lattice.cellAt(e)));
+    return scan;
 }
 
 }  // namespace waybench::statics

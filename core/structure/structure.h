@@ -24,7 +24,8 @@ struct StructureAnswer {
     Figure strengthMargin;  ///< -, strength over averaged stress at the worst place
     Vec3 weakestPlace = Vec3::Zero();
     Vec3 reaction = Vec3::Zero();  ///< N, sum at the holds
-    double strainEnergy_Nmm = 0, work_Nmm = 0;
+    double strainEnergy_Nmm = 0;   ///< stored in body and holds
+    double work_Nmm = 0;           ///< of the slowly applied loads, half of load times displacement; equals the former
     std::vector<Vec3> displacement_mm;  ///< per mesh vertex of the solid
     std::vector<double> stress_MPa;     ///< per mesh vertex, averaged von Mises
     std::vector<double> utilisation;    ///< per mesh vertex, 1/margin
@@ -38,7 +39,8 @@ struct StructureAnswer {
 
 /// Linear statics on a regular grid (structural-solver.md): incompatible-mode bricks, cut cells integrated over the
 /// material part, penalty supports, conjugate gradients with a float multigrid inside and double outside, two nested
-/// grids with extrapolation (draft: one coarse grid, band from the rule of thumb).
+/// grids with extrapolation (draft: one coarse grid, band from the errors measured on a set of parts). Runs in the
+/// calling thread; the answer depends on nothing but the arguments.
 /// @throws InputFault "body_free" when the holds do not stop every rigid motion, "load_on_nothing",
 ///         "solver_stalled", "body_too_thin_for_grid"; Cancelled
 StructureAnswer solveStructure(const Body& body, const StrengthLaw& strength, const BoundLoadCase& loads,

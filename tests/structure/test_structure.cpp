@@ -306,3 +306,24 @@ TEST_CASE("a slot narrower than a cell still parts the two prongs") {
     welded.loads = loadedBy(welded.solid, {0, 0, -10}, facetsOn(welded.solid.mesh, 0, 0), end, end, {0, 0, -1});
     CHECK(a.deflection.value > 1.7 * welded.solve().deflection.value);
 }
+
+TEST_CASE("an oblique slot that the grid closes is told to the user") {
+    const Ring fork{{0, 0}, {80, 0}, {80, 9.7}, {10, 9.7}, {10, 10.3}, {80, 10.3}, {80, 20}, {0, 20}};
+    const Mesh straight = extruded({fork}, 10);
+    const auto prong =
+        facetsWhere(straight, [](const Vec3& c, const Vec3& n) { return n[0] > 0.9 && c[0] > 79 && c[1] > 10; });
+    Setup s;
+    s.body.law = isotropicLaw(2400, 0.35);
+    s.strength.inLayer_MPa = 40;
+    s.resolution.fidelity = Fidelity::draft;
+    const auto closes = [](const StructureAnswer& a) {
+        return std::any_of(a.notes.begin(), a.notes.end(),
+                           [](const std::string& note) { return note.find("slot") != std::string::npos; });
+    };
+    for (double angle : {0.0, 0.4}) {
+        const Mat3 turn = Eigen::AngleAxisd(angle, Vec3::UnitZ()).toRotationMatrix();
+        s.solid = solidOf(transformed(straight, turn, Vec3::Zero()));
+        s.loads = loadedBy(s.solid, {0, 0, -10}, facetsOn(straight, 0, 0), prong, prong, {0, 0, -1});
+        CHECK(closes(s.solve()) == (angle > 0));
+    }
+}
