@@ -3,12 +3,18 @@
 #include <QSettings>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "app/document/document.h"
+#include "app/inspector/choice_field.h"
 #include "app/inspector/quantity_field.h"
 #include "app/style/theme.h"
 
 namespace waybench {
+
+int fieldIndent() {
+    return std::max(24, space(4)) + space(1);
+}
 
 Section::Section(const QString& title, Document& document, QWidget* parent) : QWidget(parent), document_(document) {
     heading_ = new QToolButton(this);
@@ -49,6 +55,15 @@ bool Section::isOpen() const {
 
 QString Section::title() const {
     return heading_->text();
+}
+
+bool Section::showFault(const QString&, const QString&) {
+    return false;
+}
+
+ChoiceBox* Section::adopt(ChoiceBox* box) {
+    connect(box, &ChoiceBox::describeAsked, this, &Section::describeAsked);
+    return box;
 }
 
 QuantityField* Section::adopt(QuantityField* field) {

@@ -11,6 +11,9 @@
 #include <cmath>
 
 #include "app/document/fault.h"
+#include "app/inspector/field_keys.h"
+#include "app/inspector/field_message.h"
+#include "app/inspector/field_section.h"
 #include "app/style/shown_figure.h"
 #include "app/style/theme.h"
 #include "core/quantity/quantity_text.h"
@@ -36,11 +39,12 @@ QString FieldDescription::rangeText() const {
 }
 
 OriginMark::OriginMark(QWidget* parent) : QWidget(parent) {
-    setFixedWidth(space(4));
+    setFixedWidth(fieldIndent() - space(1));
+    setMinimumHeight(24);
 }
 
 QSize OriginMark::sizeHint() const {
-    return {space(4), space(6)};
+    return {fieldIndent() - space(1), std::max(24, space(6))};
 }
 
 void OriginMark::setTyped(bool typed, const QString& standardText) {
@@ -79,22 +83,19 @@ void OriginMark::keyPressEvent(QKeyEvent* event) {
 QuantityField::QuantityField(FieldDescription description, QWidget* parent)
     : QWidget(parent), description_(std::move(description)) {
     label_ = new QLabel(description_.label, this);
-    label_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    label_->setMinimumWidth(1);
     entry_ = new QLineEdit(this);
     entry_->setAlignment(Qt::AlignRight);
     entry_->setObjectName(QStringLiteral("entry ") + description_.key);
     entry_->setAccessibleName(description_.label);
     entry_->installEventFilter(this);
-    entry_->setFixedWidth(QFontMetrics(font()).horizontalAdvance(QStringLiteral("00000.00")) + space(4));
+    entry_->setFixedWidth(QFontMetrics(font()).horizontalAdvance(QStringLiteral("00000.00")) + space(2));
     label_->setBuddy(entry_);
     unit_ =
         new QLabel(description_.displayUnit.isEmpty() ? shownUnit(description_.unit) : description_.displayUnit, this);
     unit_->setForegroundRole(QPalette::PlaceholderText);
-    unit_->setMinimumWidth(QFontMetrics(font()).horizontalAdvance(QStringLiteral("N mm")));
-    message_ = new QLabel(this);
-    message_->setWordWrap(true);
-    message_->setFont(textFont(TextSize::small));
-    message_->hide();
+    unit_->setMinimumWidth(QFontMetrics(font()).horizontalAdvance(QStringLiteral("MPa")));
+    message_ = new FieldMessage(this);
     origin_ = new OriginMark(this);
     origin_->setVisible(description_.standard.has_value());
 
@@ -103,7 +104,7 @@ QuantityField::QuantityField(FieldDescription description, QWidget* parent)
     grid->setHorizontalSpacing(space(1));
     grid->setVerticalSpacing(1);
     grid->addWidget(origin_, 0, 0);
-    if (!description_.standard) grid->setColumnMinimumWidth(0, space(4));
+    if (!description_.standard) grid->setColumnMinimumWidth(0, fieldIndent() - space(1));
     grid->addWidget(label_, 0, 1);
     grid->addWidget(entry_, 0, 2);
     grid->addWidget(unit_, 0, 3);
@@ -155,18 +156,19 @@ void QuantityField::setValue(double value) {
     }
 }
 
+void QuantityField::abandon() {
+    pause_.stop();
+    typing_ = false;
+}
+
 void QuantityField::showValue() {
     const QString shownText = shownNumber(tidy(value_ * description_.displayScale));
     if (entry_->text() != shownText) entry_->setText(shownText);
 }
 
 void QuantityField::setProblem(const QString& problem) {
-    if (message_->text() == problem && message_->isVisible() == !problem.isEmpty()) return;
-    message_->setText(problem);
-    message_->setVisible(!problem.isEmpty());
-    QPalette p = message_->palette();
-    p.setColor(QPalette::WindowText, colours().fault);
-    message_->setPalette(p);
+    if (message_->text() == problem) return;
+    message_->say(problem);
     entry_->setAccessibleDescription(problem);
     entry_->setProperty("faulty", !problem.isEmpty());
     entry_->update();
@@ -223,7 +225,7 @@ void QuantityField::nudge(double steps) {
     if (typing_ && !take(true)) return;
     double step = description_.step;
     if (description_.isWhole) {
-        step = 1;
+        step = std::max(1.0, std::round(step));
     } else if (step <= 0) {
         const double size = std::abs(value_) > 0                          ? std::abs(value_)
                             : description_.maximum > description_.minimum ? description_.maximum - description_.minimum
@@ -250,6 +252,8 @@ void QuantityField::nudge(double steps) {
 
 bool QuantityField::eventFilter(QObject* watched, QEvent* event) {
     if (watched != entry_) return QWidget::eventFilter(watched, event);
+    if (endsTyping(event) && typing_) take(true);
+    if (belongsToWindow(event, typing_)) return true;
     if (event->type() == QEvent::KeyPress) {
         switch (static_cast<QKeyEvent*>(event)->key()) {
             case Qt::Key_Up:

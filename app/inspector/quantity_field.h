@@ -11,6 +11,8 @@ class QLabel;
 
 namespace waybench {
 
+class FieldMessage;
+
 /// What a field is about; made from a core Dimension, SettingDescription or by hand for load-case entries.
 struct FieldDescription {
     QString key, label, help;
@@ -62,6 +64,8 @@ public:
     QString problem() const;
     /// Further check before a value is taken: returns what is wrong, or empty.
     void setCheck(std::function<QString(double)> check) { check_ = std::move(check); }
+    /// Forgets what is being typed: another part is about to be shown.
+    void abandon();
     QLineEdit* entry() const { return entry_; }
     void setLabelVisible(bool visible);
 
@@ -84,7 +88,7 @@ private:
     QLineEdit* entry_;
     QLabel* label_;
     QLabel* unit_;
-    QLabel* message_;
+    FieldMessage* message_;
     OriginMark* origin_;
     QTimer pause_;
     std::function<QString(double)> check_;

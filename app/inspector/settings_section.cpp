@@ -6,6 +6,7 @@
 
 #include "app/document/document.h"
 #include "app/inspector/choice_field.h"
+#include "app/inspector/field_message.h"
 #include "app/inspector/quantity_field.h"
 #include "app/style/shown_figure.h"
 #include "app/style/theme.h"
@@ -26,23 +27,26 @@ SettingsSection::SettingsSection(const QString& title, std::vector<SettingDescri
         if (!s.choices.empty()) {
             auto* row = new QWidget(this);
             auto* line = new QHBoxLayout(row);
-            line->setContentsMargins(space(5), 0, 0, 0);
+            line->setContentsMargins(fieldIndent(), 0, 0, 0);
             line->setSpacing(space(2));
             auto* label = new QLabel(text(s.label), row);
-            label->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
             auto* box = new ChoiceBox(row);
             for (const std::string& choice : s.choices)
                 box->addItem(access_.titleOf(choice), text(choice));
-            box->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
-            box->setMinimumContentsLength(15);
+            box->setMinimumContentsLength(8);
+            box->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
             box->setAccessibleName(text(s.label));
             box->setObjectName(QStringLiteral("choice ") + text(s.key));
-            box->setToolTip(text(s.help));
-            label->setBuddy(box);
-            line->addWidget(label, 2);
-            line->addWidget(box, 3);
+            box->setDescription(text(s.label) + QStringLiteral(". ") + text(s.help));
+            label->setBuddy(adopt(box));
+            line->addWidget(label);
+            line->addStretch();
+            line->addWidget(box, 1);
             body()->addWidget(row);
-            choices_[s.key] = box;
+            auto* message = new FieldMessage(this);
+            message->setContentsMargins(fieldIndent(), 0, 0, 0);
+            body()->addWidget(message);
+            choices_[s.key] = {box, message};
             connect(box, &QComboBox::activated, this,
                     [this, s, box](int k) { take(s, box->itemData(k).toString().toStdString(), {}); });
             continue;
@@ -83,8 +87,13 @@ void SettingsSection::showPart(const Part& part) {
     for (const SettingDescription& s : settings_) {
         const std::string now = access_.get(part, s.key);
         if (const auto it = choices_.find(s.key); it != choices_.end()) {
-            const int k = it->second->findData(text(now));
-            if (k >= 0) it->second->setCurrentIndex(k);
+            QComboBox* box = it->second.box;
+            int k = box->findData(text(now));
+            if (k < 0) {  // named by the project, not in the catalogue: said as it is
+                box->addItem(tr("%1 (unknown)").arg(text(now)), text(now));
+                k = box->count() - 1;
+            }
+            box->setCurrentIndex(k);
         } else if (const auto field = fields_.find(s.key); field != fields_.end()) {
             try {
                 field->second->setValue(parseQuantity(now, s.unit));
@@ -92,6 +101,27 @@ void SettingsSection::showPart(const Part& part) {
                 field->second->setProblem(text(fault.problem()));
             }
         }
+    }
+}
+
+bool SettingsSection::showFault(const QString& place, const QString& words) {
+    for (const SettingDescription& s : settings_) {
+        if (place != QStringLiteral("setting '%1'").arg(text(s.key))) continue;
+        if (const auto it = choices_.find(s.key); it != choices_.end()) {
+            it->second.box->setProblem(words);
+            it->second.message->say(words);
+        } else {
+            fields_.at(s.key)->setProblem(words);
+        }
+        return true;
+    }
+    return false;
+}
+
+void SettingsSection::clearFault() {
+    for (auto& [key, choice] : choices_) {
+        choice.box->setProblem({});
+        choice.message->say({});
     }
 }
 

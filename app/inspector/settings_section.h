@@ -7,10 +7,9 @@
 #include "app/inspector/field_section.h"
 #include "core/route/route.h"
 
-class QComboBox;
-class QCheckBox;
-
 namespace waybench {
+
+class FieldMessage;
 
 /// Fields made from setting descriptions: the printed recipe or the machining plan. Which of the two, the access says.
 class SettingsSection : public Section {
@@ -24,6 +23,8 @@ public:
     SettingsSection(const QString& title, std::vector<SettingDescription> settings, Access access, Document& document,
                     QWidget* parent = nullptr);
     void showPart(const Part& part) override;
+    bool showFault(const QString& place, const QString& words) override;
+    void clearFault() override;
 
 private:
     void take(const SettingDescription& setting, const std::string& value, const QString& mergeWord);
@@ -31,7 +32,11 @@ private:
     std::vector<SettingDescription> settings_;
     Access access_;
     std::map<std::string, QuantityField*> fields_;
-    std::map<std::string, QComboBox*> choices_;
+    struct Choice {
+        ChoiceBox* box;
+        FieldMessage* message;
+    };
+    std::map<std::string, Choice> choices_;
 };
 
 SettingsSection* makeRecipeSection(Document& document, QWidget* parent);

@@ -37,12 +37,19 @@ ShapeSection::ShapeSection(Document& document, QWidget* parent) : Section(tr("Sh
     origin_ = new QLabel(this);
     origin_->setWordWrap(true);
     origin_->setForegroundRole(QPalette::PlaceholderText);
-    origin_->setContentsMargins(space(5), 0, 0, 0);
+    origin_->setContentsMargins(fieldIndent(), 0, 0, 0);
     body()->addWidget(origin_);
 }
 
 void ShapeSection::build(const Part& part) {
-    delete rowsHost_;
+    if (rowsHost_) {
+        rowsHost_->blockSignals(true);
+        for (auto& [key, row] : rows_)
+            for (QuantityField* field : row->fields)
+                field->blockSignals(true);
+        rowsHost_->hide();
+        rowsHost_->deleteLater();
+    }
     rows_.clear();
     rowsHost_ = new QWidget(this);
     auto* column = new QVBoxLayout(rowsHost_);
@@ -98,6 +105,8 @@ void ShapeSection::build(const Part& part) {
         column->addWidget(row);
     }
     body()->addWidget(rowsHost_);
+    rowsHost_->show();
+    Q_EMIT rebuilt();
 }
 
 void ShapeSection::showPart(const Part& part) {
@@ -130,6 +139,16 @@ void ShapeSection::showPart(const Part& part) {
         for (int route = 1; route < 3; ++route)
             row->fields[route]->setVisible(open);
     }
+}
+
+bool ShapeSection::showFault(const QString& place, const QString& words) {
+    for (const auto& [key, row] : rows_)
+        if (place == QStringLiteral("dimension '%1'").arg(text(key)) ||
+            place.startsWith(QStringLiteral("'%1' and '").arg(text(row->dimension.label)))) {
+            row->fields[0]->setProblem(words);
+            return true;
+        }
+    return false;
 }
 
 QString ShapeSection::check(const std::string& key, double value, int route) const {

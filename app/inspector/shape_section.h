@@ -14,6 +14,7 @@ class ShapeSection : public Section {
 public:
     explicit ShapeSection(Document& document, QWidget* parent = nullptr);
     void showPart(const Part& part) override;
+    bool showFault(const QString& place, const QString& words) override;
 
 private:
     struct Row;

@@ -7,6 +7,9 @@
 #include <QWheelEvent>
 #include <cmath>
 
+#include "app/inspector/field_keys.h"
+#include "app/inspector/field_message.h"
+#include "app/inspector/field_section.h"
 #include "app/style/shown_figure.h"
 #include "app/style/theme.h"
 #include "core/fault/input_fault.h"
@@ -21,7 +24,7 @@ constexpr const char* kAxes[] = {"x", "y", "z"};
 VectorField::VectorField(const QString& key, const QString& label, Unit unit, double step, QWidget* parent)
     : QWidget(parent), key_(key), label_(label), unit_(unit), step_(step) {
     auto* grid = new QGridLayout(this);
-    grid->setContentsMargins(space(5), 0, 0, 0);
+    grid->setContentsMargins(fieldIndent(), 0, 0, 0);
     grid->setHorizontalSpacing(space(1));
     grid->setVerticalSpacing(1);
     for (int axis = 0; axis < 3; ++axis) {
@@ -51,10 +54,7 @@ VectorField::VectorField(const QString& key, const QString& label, Unit unit, do
     symbol->setForegroundRole(QPalette::PlaceholderText);
     symbol->setVisible(!symbol->text().isEmpty());
     grid->addWidget(symbol, 0, 6);
-    message_ = new QLabel(this);
-    message_->setWordWrap(true);
-    message_->setFont(textFont(TextSize::small));
-    message_->hide();
+    message_ = new FieldMessage(this);
     grid->addWidget(message_, 1, 0, 1, 7);
     pause_.setSingleShot(true);
     pause_.setInterval(350);
@@ -65,8 +65,21 @@ VectorField::VectorField(const QString& key, const QString& label, Unit unit, do
 
 void VectorField::setValue(const Vec3& value) {
     value_ = value;
+    for (int axis = 0; axis < 3; ++axis) {
+        QLineEdit* entry = entries_[std::size_t(axis)];
+        if (axis != typingAxis_ && entry->text() != shownNumber(value[axis])) entry->setText(shownNumber(value[axis]));
+    }
+    if (typingAxis_ < 0) setProblem({});
+}
+
+void VectorField::abandon() {
+    pause_.stop();
+    typingAxis_ = -1;
+}
+
+void VectorField::setProblem(const QString& problem) {
     for (int axis = 0; axis < 3; ++axis)
-        if (axis != typingAxis_) entries_[std::size_t(axis)]->setText(shownNumber(value[axis]));
+        say(axis, problem);
 }
 
 QString VectorField::problem() const {
@@ -74,11 +87,7 @@ QString VectorField::problem() const {
 }
 
 void VectorField::say(int axis, const QString& problem) {
-    QPalette p = message_->palette();
-    p.setColor(QPalette::WindowText, colours().fault);
-    message_->setPalette(p);
-    message_->setText(problem);
-    message_->setVisible(!problem.isEmpty());
+    message_->say(problem);
     QLineEdit* entry = entries_[std::size_t(axis)];
     entry->setAccessibleDescription(problem);
     entry->setProperty("faulty", !problem.isEmpty());
@@ -115,6 +124,8 @@ bool VectorField::eventFilter(QObject* watched, QEvent* event) {
     for (int axis = 0; axis < 3; ++axis) {
         QLineEdit* entry = entries_[std::size_t(axis)];
         if (watched != entry) continue;
+        if (endsTyping(event) && typingAxis_ == axis) take(axis, true);
+        if (belongsToWindow(event, typingAxis_ == axis)) return true;
         if (event->type() == QEvent::KeyPress) {
             switch (static_cast<QKeyEvent*>(event)->key()) {
                 case Qt::Key_Up:
@@ -129,6 +140,15 @@ bool VectorField::eventFilter(QObject* watched, QEvent* event) {
                 case Qt::Key_PageDown:
                     nudge(axis, -10);
                     return true;
+                case Qt::Key_Escape:
+                    if (typingAxis_ == axis) {
+                        typingAxis_ = -1;
+                        pause_.stop();
+                        say(axis, {});
+                        entry->setText(shownNumber(value_[axis]));
+                        return true;
+                    }
+                    break;
                 default:
                     break;
             }
@@ -139,7 +159,10 @@ bool VectorField::eventFilter(QObject* watched, QEvent* event) {
                 event->ignore();
             return true;
         } else if (event->type() == QEvent::FocusIn) {
-            Q_EMIT describeAsked(label_);
+            const QString unit = shownUnit(unit_);
+            Q_EMIT describeAsked(label_ + (unit.isEmpty() ? QString() : QStringLiteral(", ") + unit) +
+                                 (help_.isEmpty() ? QString() : QStringLiteral(". ") + help_));
+            entry->selectAll();
         }
     }
     return QWidget::eventFilter(watched, event);

@@ -11,6 +11,8 @@ class QLineEdit;
 
 namespace waybench {
 
+class FieldMessage;
+
 /// Three components side by side, x y z, in one unit. Same manners as QuantityField: texts with units and sums, a
 /// message underneath, Up/Down nudge, the wheel only with focus, the last valid value stays in use.
 class VectorField : public QWidget {
@@ -20,6 +22,11 @@ public:
     void setValue(const Vec3& value);
     const Vec3& value() const { return value_; }
     QString problem() const;
+    /// Message from outside, about the whole vector; empty takes it away.
+    void setProblem(const QString& problem);
+    /// Forgets what is being typed: another part is about to be shown.
+    void abandon();
+    void setHelp(const QString& help) { help_ = help; }
     QLineEdit* entry(int axis) const { return entries_[std::size_t(axis)]; }
 
 Q_SIGNALS:
@@ -34,11 +41,11 @@ private:
     void nudge(int axis, double steps);
     void say(int axis, const QString& problem);
 
-    QString key_, label_;
+    QString key_, label_, help_;
     Unit unit_;
     double step_;
     std::array<QLineEdit*, 3> entries_{};
-    QLabel* message_;
+    FieldMessage* message_;
     QTimer pause_;
     Vec3 value_ = Vec3::Zero();
     int typingAxis_ = -1, bout_ = 0;

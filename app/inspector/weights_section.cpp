@@ -7,6 +7,7 @@
 #include <QVBoxLayout>
 #include <QWheelEvent>
 #include <cmath>
+#include <functional>
 
 #include "app/document/document.h"
 #include "app/inspector/quantity_field.h"
@@ -21,8 +22,17 @@ constexpr int kSteps = 20;
 class CalmSlider : public QSlider {
 public:
     using QSlider::QSlider;
+    std::function<void()> looked;  ///< the focus or the pointer came
 
 protected:
+    void focusInEvent(QFocusEvent* event) override {
+        QSlider::focusInEvent(event);
+        if (looked) looked();
+    }
+    void enterEvent(QEnterEvent* event) override {
+        QSlider::enterEvent(event);
+        if (looked) looked();
+    }
     void wheelEvent(QWheelEvent* event) override {
         if (hasFocus())
             QSlider::wheelEvent(event);
@@ -37,7 +47,7 @@ WeightsSection::WeightsSection(Document& document, QWidget* parent) : Section(tr
     note->setWordWrap(true);
     note->setFont(textFont(TextSize::small));
     note->setForegroundRole(QPalette::PlaceholderText);
-    note->setContentsMargins(space(5), 0, 0, 0);
+    note->setContentsMargins(fieldIndent(), 0, 0, 0);
     body()->addWidget(note);
     auto* grid = new QGridLayout;
     grid->setContentsMargins(0, 0, 0, 0);
@@ -55,6 +65,11 @@ WeightsSection::WeightsSection(Document& document, QWidget* parent) : Section(tr
         slider->setMinimumHeight(24);
         slider->setAccessibleName(tr("weight of %1").arg(text(q.title)));
         slider->setToolTip(text(q.meaning));
+        slider->looked = [this, words = tr("Weight of %1, 0 to 1, standard %2. %3")
+                                            .arg(text(q.title), shownNumber(q.standardWeight), text(q.meaning))] {
+            Q_EMIT describeAsked(words);
+        };
+        slider->setObjectName(QStringLiteral("weight ") + text(q.key));
         label->setBuddy(slider);
         auto* word = new QLabel(this);
         word->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
