@@ -173,8 +173,8 @@ int sweepCommand(const QStringList& arguments) {
 /// Range of the page's what-if: a factor of two about the present value, inside the dimension's own range.
 std::optional<Sweep> pageSweep(const Opened& o, const Comparison& comparison) {
     const std::vector<Variable> variables = variablesOf(comparison.part, o.shop);
-    if (variables.empty() || variables.front().unit != Unit::millimetre) return std::nullopt;
-    const Variable& v = variables.front();
+    if (variables.empty()) return std::nullopt;
+    const Variable& v = pageVariable(variables);
     const double from = std::max(v.minimum, v.current * 0.5), to = std::min(v.maximum, v.current * 2.0);
     if (!(from < to)) return std::nullopt;
     return sweep(comparison.part, o.project.folder(), o.shop, o.project.tariff, v, from, to, 7, Fidelity::draft,

@@ -79,16 +79,25 @@ double list(PageCanvas& c, const QRectF& box, const std::vector<std::string>& te
     return y - box.top();
 }
 
-/// "printed, lighter by ..." without the route: its mark stands before it.
-std::string withoutRoute(const std::string& ahead) {
-    for (const std::string route : {"printed, ", "machined, "})
-        if (ahead.rfind(route, 0) == 0) return ahead.substr(route.size());
-    return ahead;
+/// "printed, lighter by a factor of 3.7" as "factor of 3.7 ahead": the mark says who, the row says at what.
+std::string howFarAhead(const std::string& ahead) {
+    const auto at = ahead.rfind(" by ");
+    if (at == std::string::npos) return ahead;
+    const std::string much = ahead.substr(at + 4);
+    return much.rfind("a ", 0) == 0 ? much.substr(2) + " ahead" : much + " ahead";
+}
+
+/// A figure with its bounds is never cut: bold gives way first, then size.
+void fitFont(PageCanvas& c, const QString& text, double width_mm, bool bold) {
+    c.setFont(9, bold);
+    if (c.width_mm(text) > width_mm) c.setFont(9);
+    if (c.width_mm(text) > width_mm) c.setFont(8);
 }
 
 double ledgerBlock(PageCanvas& c, double y, double width, const PageContent& p, int rows) {
-    const double left = kMargin, spine = width * 0.178, side = width * 0.29, ahead = width * 0.242;
-    const double printedX = left, spineX = left + side, machinedX = spineX + spine, aheadX = machinedX + side + 3;
+    const double left = kMargin, side = width * 0.275, spine = width * 0.195, other = width * 0.31,
+                 ahead = width * 0.22;
+    const double printedX = left, spineX = left + side, machinedX = spineX + spine, aheadX = machinedX + other + 2;
     constexpr double kRow = 4.35;
     c.setFont(9, true);
     c.setInk(c.ink.printed);
@@ -109,17 +118,17 @@ double ledgerBlock(PageCanvas& c, double y, double width, const PageContent& p, 
         const bool printedAhead = row.aheadRoute == LedgerRow::Ahead::printed;
         const bool machinedAhead = row.aheadRoute == LedgerRow::Ahead::machined;
         c.setInk(c.ink.text);
-        c.setFont(9, printedAhead);
+        fitFont(c, q(row.printed), side - 3, printedAhead);
         c.line(QRectF(printedX, y, side - 2, kRow), q(row.printed), Qt::AlignRight | Qt::AlignVCenter);
         c.setFont(9);
         c.line(QRectF(spineX, y, spine, kRow), q(row.title), Qt::AlignCenter);
-        c.setFont(9, machinedAhead);
-        c.line(QRectF(machinedX + 2, y, side - 2, kRow), q(row.machined));
+        fitFont(c, q(row.machined), other - 3, machinedAhead);
+        c.line(QRectF(machinedX + 2, y, other - 2, kRow), q(row.machined));
         if (printedAhead) paintMark(c, QRectF(aheadX - 2.6, y + 1.2, 2, 2), RouteMark::printed);
         if (machinedAhead) paintMark(c, QRectF(aheadX - 2.6, y + 1.2, 2, 2), RouteMark::machined);
         c.setFont(9);
         c.setInk(c.ink.soft);
-        c.line(QRectF(aheadX + 0.6, y, ahead - 3, kRow), q(row.limit.empty() ? withoutRoute(row.ahead) : row.limit));
+        c.line(QRectF(aheadX + 0.6, y, ahead - 3, kRow), q(row.limit.empty() ? howFarAhead(row.ahead) : row.limit));
         y += kRow;
     }
     c.rule(left, y + 0.2, left + width, y + 0.2, c.ink.rule, 0.2);
@@ -159,8 +168,8 @@ void paintPage(QPainter& painter, double devicePixelsPerMm, Paper paper, const P
     // The foot is laid from below, the head from above; pictures and plot share what is left.
     c.setFont(9);
     const double lineHeight = c.lineHeight_mm();
-    const double footY = bottom - lineHeight, signY = footY - 6.2, smallHeight = 4 * lineHeight + 0.4;
-    const double smallY = signY - 11 - smallHeight;
+    const double footY = bottom - lineHeight, signY = footY - 6.2, smallHeight = 5 * lineHeight + 0.4;
+    const double smallY = signY - 10 - smallHeight;
 
     double y = titleBlock(c, kMargin, width, p);
     y = verdictBlock(c, y, width, p, comparison);
@@ -196,7 +205,7 @@ void paintPage(QPainter& painter, double devicePixelsPerMm, Paper paper, const P
     c.setFont(9);
     double small = smallY;
     small += c.text(QRectF(kMargin, small, width, lineHeight + 0.1), q(p.decisionRule + " " + p.bandMeaning));
-    small += c.text(QRectF(kMargin, small, width, 2 * lineHeight + 0.1), q("Cautions: " + joined(p.cautions, " ")));
+    small += c.text(QRectF(kMargin, small, width, 3 * lineHeight + 0.1), q("Cautions: " + joined(p.cautions, " ")));
     c.text(QRectF(kMargin, small, width, lineHeight + 0.1), q("Sources: " + joined(p.sources, "; ")));
 
     signatureBlock(c, signY, width);

@@ -79,8 +79,8 @@ void PageView::askSweep() {
     sweepWanted_ = false;
     if (!answer_) return;
     const std::vector<Variable> variables = variablesOf(answer_.comparison->part, document_.shop());
-    if (variables.empty() || variables.front().unit != Unit::millimetre) return;
-    const Variable& v = variables.front();
+    if (variables.empty()) return;
+    const Variable& v = pageVariable(variables);
     SweepOrder order;
     order.part = answer_.comparison->part;
     order.folder = document_.project().folder();

@@ -175,7 +175,7 @@ std::optional<Sized> solveForLimitBy(const Evaluator& evaluate, const Part& part
     if (bracket.left && bracket.right) answer = refine(deflection, *bracket.left, *bracket.right, variable.isWhole);
     task.report(1);
     if (!answer) return {};
-    return Sized{answer->at, answer->deflection};
+    return Sized{answer->at, answer->deflection, !bracket.left};
 }
 
 std::optional<Sized> solveForLimit(const Part& part, const std::filesystem::path& folder, const Shop& shop,

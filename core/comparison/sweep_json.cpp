@@ -37,7 +37,9 @@ Json pointJson(const SweepPoint& point) {
 
 Json solvedJson(const std::optional<Sized>& sized) {
     if (!sized) return nullptr;
-    return {{"at", rounded(sized->at)}, {"deflection", figureJson(sized->deflection)}};
+    return {{"at", rounded(sized->at)},
+            {"holds_throughout", sized->holdsThroughout},
+            {"deflection", figureJson(sized->deflection)}};
 }
 
 }  // namespace

@@ -16,7 +16,8 @@ struct PageRow {
 
 /// What stands on the one page, as plain data; app/page paints it. No number here that is not in the comparison.
 struct PageContent {
-    std::string title, projectTitle, partName, identification, author, date, documentType, sheet, programVersion, fileHash;
+    std::string title, projectTitle, partName, identification, author, date, documentType, sheet, programVersion,
+        fileHash;
     std::string verdict;
     bool isDraft = false;
     std::vector<std::string> reasons, requirement, wouldChange, risks, cautions, sources;
@@ -31,6 +32,9 @@ struct PageContent {
     double plotLimit = 0, plotHere = 0;
     std::vector<std::string> plotCrossings;
 };
+
+/// What the page's what-if varies: the first length there is, else the load. Precondition: not empty.
+const Variable& pageVariable(const std::vector<Variable>& variables);
 
 PageContent pageContent(const Project& project, const Comparison& comparison, const Sweep* whatIf, const Shop& shop);
 

@@ -62,4 +62,12 @@ void fillPlot(PageContent& page, const Sweep& whatIf, const Comparison& comparis
                      findingOf(RouteKind::machined, page.plotMachined, page.plotLimit, found);
 }
 
+const Variable& pageVariable(const std::vector<Variable>& variables) {
+    for (const Variable& v : variables)
+        if (v.unit == Unit::millimetre && v.name.find('.') == std::string::npos && v.name != "limit") return v;
+    for (const Variable& v : variables)
+        if (v.name == "load") return v;
+    return variables.front();
+}
+
 }  // namespace waybench
