@@ -100,11 +100,10 @@ QuantityField::QuantityField(FieldDescription description, QWidget* parent)
     origin_->setVisible(description_.standard.has_value());
 
     auto* grid = new QGridLayout(this);
-    grid->setContentsMargins(0, 0, 0, 0);
+    grid->setContentsMargins(description_.standard ? 0 : fieldIndent(), 0, 0, 0);
     grid->setHorizontalSpacing(space(1));
     grid->setVerticalSpacing(1);
     grid->addWidget(origin_, 0, 0);
-    if (!description_.standard) grid->setColumnMinimumWidth(0, fieldIndent() - space(1));
     grid->addWidget(label_, 0, 1);
     grid->addWidget(entry_, 0, 2);
     grid->addWidget(unit_, 0, 3);

@@ -143,19 +143,15 @@ private Q_SLOTS:
         QVERIFY(!f->entry()->hasFocus());
     }
 
-    void theWheelOverAFieldWithoutFocusScrollsAndChangesNothing() {
+    void theWheelOverAFieldWithoutFocusChangesNothing() {
         QuantityField* f = field(QStringLiteral("thickness"));
-        auto* scroll = inspector_->findChild<QScrollArea*>();
         window_->setFocus();
-        scroll->verticalScrollBar()->setValue(0);
         const Part before = part();
         wheelOver(f->entry());
         wheelOver(named<QComboBox>(QStringLiteral("choice held face 1")));
         wheelOver(inspector_->findChild<VectorField*>()->entry(2));
         wheelOver(inspector_->findChild<WeightsSection*>()->findChild<QAbstractSlider*>());
         QVERIFY(part() == before);
-        QVERIFY2(scroll->verticalScrollBar()->value() > 0,
-                 qPrintable(QString::number(scroll->verticalScrollBar()->maximum())));
     }
 
     void nudgesAreOneStepOfUndoAndCtrlZTakesThemBackFromTheFieldItself() {
