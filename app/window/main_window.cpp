@@ -132,6 +132,7 @@ QWidget* MainWindow::makeBench() {
     upright_->setStretchFactor(0, 5);
     upright_->setStretchFactor(1, 4);
     upright_->setChildrenCollapsible(false);
+    upright_->setSizes({space(110), space(118)});
 
     sideways_ = new QSplitter(Qt::Horizontal, this);
     for (QWidget* w : std::initializer_list<QWidget*>{parts_, upright_, inspector_})
@@ -180,6 +181,7 @@ void MainWindow::connectAnswers() {
         if (part && !answers_.current()) views_->showSolids(solids, part->loadCase);
     });
     connect(&answers_, &Answers::currentAnswered, this, [this](const Answer& answer) {
+        inspector_->clearFault();
         verdict_->showComparison(answer.comparison);
         views_->showAnswer(answer);
         views_->setStale(false);
@@ -241,6 +243,7 @@ void MainWindow::showStanding() {
 
 void MainWindow::showFault(const Fault& fault) {
     verdict_->showFault(fault);
+    inspector_->showFault(fault);
     note(fault.sentence());
 }
 

@@ -3,10 +3,13 @@
 #include <QFileInfo>
 #include <QHBoxLayout>
 #include <QLabel>
+#include <QPainter>
 #include <QPushButton>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "app/document/document.h"
+#include "app/style/route_mark.h"
 #include "app/style/theme.h"
 
 namespace waybench {
@@ -71,6 +74,15 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent) {
     middle->addStretch(1);
     outer->addLayout(middle);
     outer->addStretch(3);
+}
+
+void StartPage::paintEvent(QPaintEvent*) {
+    QPainter painter(this);
+    // Both routes' marks, large and faint, printed left and machined right as everywhere else.
+    painter.setOpacity(0.14);
+    const double side = std::min(width(), height()) * 0.42, top = (height() - side) / 2;
+    paintRouteMark(painter, QRectF(-side * 0.3, top, side, side), RouteMark::printed);
+    paintRouteMark(painter, QRectF(width() - side * 0.7, top, side, side), RouteMark::machined);
 }
 
 QString StartPage::recentList() const {

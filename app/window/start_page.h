@@ -16,6 +16,9 @@ Q_SIGNALS:
     void drawingAsked();
     void recentAsked(const QString& file);
 
+protected:
+    void paintEvent(QPaintEvent* event) override;
+
 private:
     QString recentList() const;
 };
