@@ -9,6 +9,7 @@
 
 #include "app/style/shown_figure.h"
 #include "app/style/theme.h"
+#include "app/whatif/curve_words.h"
 
 namespace waybench {
 
@@ -50,7 +51,7 @@ CurvePlot::~CurvePlot() = default;
 
 void CurvePlot::show(const CurveContent& content) {
     content_ = content;
-    setAccessibleDescription(content.title);
+    setAccessibleDescription(inWords(content));
     draw(false);
 }
 
@@ -342,15 +343,21 @@ void CurvePlot::paintEvent(QPaintEvent*) {
 }
 
 bool CurvePlot::exportTo(const QString& file, const QString& source) {
+    const QString ending = QFileInfo(file).suffix().toLower();
+    if (ending != QLatin1String("svg") && ending != QLatin1String("pdf") && ending != QLatin1String("png"))
+        return false;
     QCustomPlot* plot = drawing_->plot;
     plot->plotLayout()->insertRow(0);
     auto* title = new QCPTextElement(plot, content_.title, textFont(TextSize::lead, QFont::DemiBold));
     title->setTextColor(lightPalette().text);
     plot->plotLayout()->addElement(0, 0, title);
+    // Names at the curves' ends are laid out in pixels: of the export's size, with its title in place.
+    const int width = 900, height = 560;
+    const QRect before = plot->viewport();
+    plot->setViewport(QRect(0, 0, width, height));
     draw(true);
     plot->replot(QCustomPlot::rpImmediateRefresh);
-    const int width = 900, height = 560;
-    const QString ending = QFileInfo(file).suffix().toLower();
+    draw(true);
     bool done = false;
     if (ending == QLatin1String("pdf")) {
         done = plot->savePdf(file, width, height, QCP::epNoCosmetic,
@@ -369,10 +376,7 @@ bool CurvePlot::exportTo(const QString& file, const QString& source) {
             painter.setMode(QCPPainter::pmVectorized);
             painter.setMode(QCPPainter::pmNoCaching);
             painter.setMode(QCPPainter::pmNonCosmetic);
-            const QRect before = plot->viewport();
-            plot->setViewport(QRect(0, 0, width, height));
             plot->toPainter(&painter, width, height);
-            plot->setViewport(before);
             done = painter.end();
         }
     } else {
@@ -386,6 +390,7 @@ bool CurvePlot::exportTo(const QString& file, const QString& source) {
     }
     plot->plotLayout()->remove(title);
     plot->plotLayout()->simplify();
+    plot->setViewport(before);
     draw(false);
     return done;
 }

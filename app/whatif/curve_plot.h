@@ -44,7 +44,7 @@ public:
     void show(const CurveContent& content);
     /// Only the cursor moved: nothing else is drawn anew.
     void setCursorValue(double at);
-    /// By the ending: .svg, .pdf, .png; always on white. @param source one line for the metadata
+    /// By the ending: .svg, .pdf, .png (another is refused); always on white. @param source one line for the metadata
     bool exportTo(const QString& file, const QString& source);
     double pixelOf(double at) const;  ///< x in this widget's coordinates, for tests
 
