@@ -3,6 +3,8 @@
 #include <QGridLayout>
 #include <QLabel>
 #include <QPainter>
+#include <QScrollArea>
+#include <QVBoxLayout>
 
 #include "app/style/shown_figure.h"
 #include "app/style/theme.h"
@@ -31,7 +33,20 @@ QString working(const Figure& figure, const std::string& how) {
 }  // namespace
 
 LedgerDetail::LedgerDetail(QWidget* parent) : QWidget(parent) {
-    auto* grid = new QGridLayout(this);
+    auto* content = new QWidget;
+    auto* scroll = new QScrollArea(this);
+    scroll->setWidget(content);
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll->viewport()->setAutoFillBackground(false);
+    content->setAutoFillBackground(false);
+    scroll->setAccessibleName(tr("How the figures were worked out"));
+    auto* whole = new QVBoxLayout(this);
+    whole->setContentsMargins(0, 0, 0, 0);
+    whole->addWidget(scroll);
+    setFixedHeight(QFontMetrics(textFont(TextSize::small)).height() * 6 + space(6));
+    auto* grid = new QGridLayout(content);
     grid->setContentsMargins(space(3), space(2), space(3), space(2));
     grid->setHorizontalSpacing(space(6));
     grid->setVerticalSpacing(space(1));

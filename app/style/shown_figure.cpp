@@ -51,6 +51,9 @@ std::pair<ShownFigure, ShownFigure> shownAlike(const Figure& a, const Figure& b)
 }
 
 QString shownNumber(double value) {
+    const double size = std::abs(value);
+    if (size >= 1e4 && size < 1e12)
+        return localised(QString::number(value, 'f', QLocale::FloatingPointShortest).toStdString());
     return localised(plainNumber(value));
 }
 

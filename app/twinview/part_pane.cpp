@@ -192,8 +192,14 @@ void PartPane::paintCaption(QPainter& painter) {
     }
 }
 
+int PartPane::captionHeight() {
+    return QFontMetrics(textFont(TextSize::lead, QFont::DemiBold)).height() +
+           QFontMetrics(textFont(TextSize::small)).height() + space(3);
+}
+
 void PartPane::resizeEvent(QResizeEvent*) {
     paintFine();
+    Q_EMIT resized();
 }
 
 int PartPane::faceAt(const QPointF& position) const {

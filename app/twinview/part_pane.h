@@ -44,6 +44,9 @@ public:
     int pickedFace() const { return picked_; }
     void pickFace(int face);
 
+    /// Height the caption takes at the top; a fitted part keeps clear of it.
+    static int captionHeight();
+
     QSize sizeHint() const override { return {420, 300}; }
     QSize minimumSizeHint() const override { return {160, 130}; }
 
@@ -52,6 +55,7 @@ Q_SIGNALS:
     void faceChosen(int face, const QPoint& global);  ///< a menu is wanted there
     void faceHovered(const QString& name);
     void fitAsked();
+    void resized();
 
 protected:
     void paintEvent(QPaintEvent* event) override;

@@ -69,6 +69,8 @@ TwinView::TwinView(QWidget* parent) : QWidget(parent), camera_(std::make_shared<
     deformationChoice_ = new ChoiceBox(this);
     deformationChoice_->addItems({tr("bending enlarged"), tr("bending as it is"), tr("not bent")});
     deformationChoice_->setAccessibleName(tr("How bending is drawn"));
+    for (QComboBox* box : {fieldChoice_, deformationChoice_})
+        box->setSizeAdjustPolicy(QComboBox::AdjustToContents);
     factorLabel_ = new QLabel(this);
     hovered_ = new QLabel(this);
     for (QWidget* w : std::initializer_list<QWidget*>{factorLabel_, hovered_, fieldChoice_, deformationChoice_})
@@ -95,6 +97,7 @@ TwinView::TwinView(QWidget* parent) : QWidget(parent), camera_(std::make_shared<
 
     for (PartPane* pane : {printed_, machined_}) {
         connect(pane, &PartPane::cameraChanged, this, [this](bool moving) {
+            keepsFitted_ = false;
             printed_->cameraMoved(moving);
             machined_->cameraMoved(moving);
         });
@@ -105,6 +108,9 @@ TwinView::TwinView(QWidget* parent) : QWidget(parent), camera_(std::make_shared<
         connect(pane, &PartPane::faceChosen, this,
                 [this, pane](int face, const QPoint& global) { offerFace(pane, face, global); });
     }
+    connect(printed_, &PartPane::resized, this, [this] {
+        if (keepsFitted_) fit();
+    });
     connect(fieldChoice_, &QComboBox::currentIndexChanged, this, &TwinView::rebuild);
     connect(deformationChoice_, &QComboBox::currentIndexChanged, this, &TwinView::rebuild);
     connect(&Theme::instance(), &Theme::changed, this, qOverload<>(&QWidget::update));
@@ -148,16 +154,22 @@ void TwinView::fit() {
         box.include(b.low);
         box.include(b.high);
     }
-    if (!anySolid() || printed_->size().isEmpty()) return;
-    camera_->fit(box, printed_->size(), 1.16);
+    const QSize whole = printed_->size();
+    const int caption = PartPane::captionHeight();
+    const QSize clear(whole.width(), whole.height() - caption);
+    if (!anySolid() || clear.height() < 20 || clear.width() < 20) return;
+    camera_->fit(box, clear, 1.22);
+    // The clear part lies below the caption: the picture's middle is half a caption above that of the part.
+    camera_->halfHeight_mm *= double(whole.height()) / clear.height();
+    camera_->pan(0, caption / 2.0, whole);
+    keepsFitted_ = true;
     printed_->cameraMoved(false);
     machined_->cameraMoved(false);
-    fitted_ = true;
 }
 
 void TwinView::setCamera(const Camera& camera) {
     *camera_ = camera;
-    fitWanted_ = false;
+    fitWanted_ = keepsFitted_ = false;
     printed_->cameraMoved(false);
     machined_->cameraMoved(false);
 }
@@ -229,10 +241,6 @@ void TwinView::paintEvent(QPaintEvent*) {
     painter.fillRect(rect(), colours().sheet);
     // The spine runs on between the two views.
     painter.fillRect(QRect(printed_->geometry().right() + 1, 0, 1, printed_->height()), colours().mark);
-}
-
-void TwinView::resizeEvent(QResizeEvent*) {
-    if (!fitted_ && anySolid()) fit();
 }
 
 }  // namespace waybench

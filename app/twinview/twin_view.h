@@ -43,7 +43,6 @@ Q_SIGNALS:
 
 protected:
     void paintEvent(QPaintEvent* event) override;
-    void resizeEvent(QResizeEvent* event) override;
 
 private:
     void rebuild();
@@ -62,7 +61,8 @@ private:
     PartSolids bare_;
     LoadCase loadCase_;
     double factor_ = 0;
-    bool fitWanted_ = true, fitted_ = false;
+    bool fitWanted_ = true;
+    bool keepsFitted_ = true;  ///< until the user moves the camera
 };
 
 }  // namespace waybench

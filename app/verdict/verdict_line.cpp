@@ -5,12 +5,17 @@
 #include <QLabel>
 #include <QPainter>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QToolButton>
 
 #include "app/style/shown_figure.h"
 #include "app/style/theme.h"
 
 namespace waybench {
+
+namespace {
+constexpr int kLongSentence = 120;  ///< characters beyond which the sentence is set smaller
+}
 
 class VerdictLine::Glyph : public QWidget {
 public:
@@ -60,7 +65,14 @@ VerdictLine::VerdictLine(QWidget* parent) : QWidget(parent) {
     reasons_->setTextFormat(Qt::RichText);
     reasons_->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
     reasons_->setAccessibleName(tr("Reasons"));
-    reasons_->hide();
+    reasons_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
+    reasonsScroll_ = new QScrollArea(this);
+    reasonsScroll_->setWidget(reasons_);
+    reasonsScroll_->setWidgetResizable(true);
+    reasonsScroll_->setFrameShape(QFrame::NoFrame);
+    reasonsScroll_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    reasonsScroll_->setFixedHeight(space(44));
+    reasonsScroll_->hide();
 
     auto* grid = new QGridLayout(this);
     grid->setContentsMargins(space(4), space(2), space(4), space(2));
@@ -75,7 +87,7 @@ VerdictLine::VerdictLine(QWidget* parent) : QWidget(parent) {
     foot->addWidget(cancel_);
     foot->addStretch();
     grid->addLayout(foot, 1, 1);
-    grid->addWidget(reasons_, 2, 1);
+    grid->addWidget(reasonsScroll_, 2, 1);
     grid->setColumnStretch(1, 1);
 
     connect(cancel_, &QPushButton::clicked, this, [this] {
@@ -97,7 +109,9 @@ void VerdictLine::showComparison(std::shared_ptr<const Comparison> comparison) {
     comparison_ = std::move(comparison);
     fault_.clear();
     mark_ = markOf(comparison_->verdict.choice);
-    sentence_->setText(text(comparison_->verdict.sentence));
+    const QString words = text(comparison_->verdict.sentence);
+    sentence_->setFont(textFont(words.size() > kLongSentence ? TextSize::lead : TextSize::title));
+    sentence_->setText(words);
     refresh();
 }
 
@@ -193,10 +207,7 @@ void VerdictLine::refresh() {
         const auto requirements = [](const std::vector<Requirement>& all) {
             std::vector<std::string> lines;
             for (const Requirement& r : all)
-                lines.push_back((r.standing == Standing::passes      ? "meets: "
-                                 : r.standing == Standing::uncertain ? "uncertain: "
-                                                                     : "fails: ") +
-                                r.text);
+                lines.push_back(r.text);
             return lines;
         };
         QString html = list(tr("Why"), v.reasons) + list(tr("What would change it"), v.wouldChange) +
@@ -205,7 +216,7 @@ void VerdictLine::refresh() {
         if (!v.decisionRule.empty()) html += QStringLiteral("<p>%1</p>").arg(text(v.decisionRule).toHtmlEscaped());
         reasons_->setText(html);
     }
-    reasons_->setVisible(open);
+    reasonsScroll_->setVisible(open);
     update();
 }
 

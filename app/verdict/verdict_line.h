@@ -8,6 +8,7 @@
 
 class QLabel;
 class QPushButton;
+class QScrollArea;
 class QToolButton;
 
 namespace waybench {
@@ -43,6 +44,7 @@ private:
     QLabel* sentence_;
     QLabel* state_;
     QLabel* reasons_;
+    QScrollArea* reasonsScroll_;
     QToolButton* more_;
     QPushButton* cancel_;
     std::shared_ptr<const Comparison> comparison_;
