@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "app/jobs/sweep_job.h"
+#include "app/whatif/curve_plot.h"
 
 class QCheckBox;
 class QComboBox;
@@ -15,7 +16,6 @@ class QPushButton;
 namespace waybench {
 
 class Answers;
-class CurvePlot;
 class Document;
 class QuantityField;
 
@@ -49,6 +49,8 @@ private:
     const Variable* variable() const;
     const QuestionText& question() const;
     Sweep gathered() const;
+    /// The user's choice, or without one a log scale where the figures span more than about a decade and a half.
+    bool logarithmicFor(const std::vector<CurveContent::Point>& points);
     void writeSide(const std::vector<Crossing>& crossings, const QString& letters);
 
     Document& document_;
@@ -62,7 +64,7 @@ private:
     std::map<RouteKind, std::optional<Sized>> sized_;
     double from_ = 0, to_ = 0;
     int bout_ = 0;
-    bool listing_ = false;
+    bool listing_ = false, scaleChosen_ = false;
 
     QComboBox* variableChoice_;
     QComboBox* questionChoice_;

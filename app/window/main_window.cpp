@@ -137,6 +137,8 @@ QWidget* MainWindow::makeBench() {
     sideways_ = new QSplitter(Qt::Horizontal, this);
     for (QWidget* w : std::initializer_list<QWidget*>{parts_, upright_, inspector_})
         sideways_->addWidget(w);
+    parts_->setMinimumWidth(space(52));
+    inspector_->setMinimumWidth(space(80));
     sideways_->setStretchFactor(1, 1);
     sideways_->setChildrenCollapsible(false);
     const int letter = QFontMetrics(textFont(TextSize::body)).averageCharWidth();
