@@ -146,7 +146,8 @@ void LedgerView::paintEvent(QPaintEvent*) {
         painter.setPen(colours().muted);
         painter.drawText(
             viewport()->rect().adjusted(space(6), space(3), -space(6), -space(3)), Qt::AlignCenter | Qt::TextWordWrap,
-            tr("Hold a face, load a face and say where the deflection is measured. The ledger then fills itself."));
+            tr("Hold a face, load a face and say where the deflection is measured. Click a face in a view, "
+               "or choose it at the right; the ledger then fills itself."));
         return;
     }
     const LedgerColumns columns = columnsNow();

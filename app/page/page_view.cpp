@@ -23,6 +23,7 @@ namespace waybench {
 PageView::PageView(Document& document, QWidget* parent)
     : QWidget(parent), document_(document), sweepJob_(document.sharedShop()) {
     paperChoice_ = new ChoiceBox(this);
+    paperChoice_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
     paperChoice_->addItems({tr("A4"), tr("Letter")});
     auto* label = new QLabel(tr("&Paper"), this);
     label->setBuddy(paperChoice_);

@@ -119,7 +119,11 @@ void VerdictLine::showFault(const Fault& fault) {
     fault_ = fault.sentence();
     if (!comparison_) {
         mark_ = RouteMark::pending;
-        sentence_->setText(fault_);
+        // Which part and load case is plain here: problem and remedy are enough.
+        QString words = Fault{{}, {}, {}, fault.problem, fault.remedy}.sentence();
+        if (!words.isEmpty()) words[0] = words[0].toUpper();
+        sentence_->setFont(textFont(words.size() > kLongSentence ? TextSize::lead : TextSize::title));
+        sentence_->setText(words);
     }
     refresh();
 }

@@ -137,8 +137,16 @@ void CurvePlot::draw(bool forPaper) {
         line->point2->setCoords(content_.to, *content_.limit);
         line->setPen(QPen(c.fault, 1.6));
         auto* name = new QCPItemText(plot);
-        name->setPositionAlignment(Qt::AlignRight | (content_.limitIsUpper ? Qt::AlignBottom : Qt::AlignTop));
-        name->position->setCoords(plot->xAxis->range().upper, *content_.limit);
+        // The name stands at the end where the curves keep further away.
+        const auto room = [&](const CurveContent::Point& p) {
+            const double limit = plot->yAxis->coordToPixel(*content_.limit);
+            return std::min(std::abs(plot->yAxis->coordToPixel(p.printed.value) - limit),
+                            std::abs(plot->yAxis->coordToPixel(p.machined.value) - limit));
+        };
+        const bool atStart = content_.points.size() > 1 && room(content_.points.front()) > room(content_.points.back());
+        name->setPositionAlignment((atStart ? Qt::AlignLeft : Qt::AlignRight) |
+                                   (content_.limitIsUpper ? Qt::AlignBottom : Qt::AlignTop));
+        name->position->setCoords(atStart ? plot->xAxis->range().lower : plot->xAxis->range().upper, *content_.limit);
         name->setText(content_.limitName);
         name->setFont(small);
         name->setColor(c.fault);
@@ -238,6 +246,8 @@ void CurvePlot::draw(bool forPaper) {
     drawing_->cursorText->setBrush(c.accent);
     drawing_->cursorText->setPadding(QMargins(6, 2, 6, 2));
     for (int route = 0; route < 2; ++route) {
+        drawing_->cursorOn[route] = nullptr;
+        if (content_.points.size() < 2) continue;
         auto* tracer = new QCPItemTracer(plot);
         tracer->setGraph(drawing_->curve[route]);
         tracer->setInterpolating(true);
@@ -245,7 +255,6 @@ void CurvePlot::draw(bool forPaper) {
         tracer->setSize(11);
         tracer->setPen(QPen(c.accent, 2));
         tracer->setBrush(Qt::NoBrush);
-        tracer->setVisible(content_.points.size() > 1);
         drawing_->cursorOn[route] = tracer;
     }
     setCursorValue(content_.cursor);

@@ -88,6 +88,7 @@ MainWindow::MainWindow(std::shared_ptr<const Shop> shop) : document_(std::move(s
     setCentralWidget(whole_);
 
     note_ = new QLabel(this);
+    note_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);  // the caution beside it is never cut
     note_->setTextInteractionFlags(Qt::TextSelectableByMouse);
     statusBar()->addWidget(note_, 1);
     auto* caution = new QLabel(QCoreApplication::translate("Help", cautionLine()), this);
@@ -245,12 +246,14 @@ void MainWindow::showStanding() {
 
 void MainWindow::showFault(const Fault& fault) {
     verdict_->showFault(fault);
+    if (!answers_.current()) views_->setStale(false);
     inspector_->showFault(fault);
     note(fault.sentence());
 }
 
 void MainWindow::note(const QString& message) {
     note_->setText(message);
+    note_->setToolTip(message);
 }
 
 bool MainWindow::openProject(const QString& file, bool asSample) {
