@@ -248,7 +248,7 @@ void MainWindow::showFault(const Fault& fault) {
     verdict_->showFault(fault);
     if (!answers_.current()) views_->setStale(false);
     inspector_->showFault(fault);
-    note(fault.sentence());
+    note({});  // verdict line and field say it in full
 }
 
 void MainWindow::note(const QString& message) {
