@@ -8,6 +8,7 @@
 
 #include "app/cli/command_options.h"
 #include "app/page/page_pdf.h"
+#include "core/comparison/part_solid.h"
 #include "core/comparison/sweep.h"
 #include "core/fault/input_fault.h"
 #include "core/project/project.h"
@@ -123,8 +124,8 @@ void printShort(const Comparison& c) {
     for (const std::string& reason : c.verdict.reasons)
         std::cout << "  - " << reason << '\n';
     for (const LedgerRow& row : c.ledger)
-        std::cout << "  " << row.title << ": printed " << describe(row.printed) << ", machined "
-                  << describe(row.machined) << (row.aheadText.empty() ? "" : "; " + row.aheadText) << '\n';
+        std::cout << "  " << row.title << ": printed " << describe(row.printed, row.limit) << ", machined "
+                  << describe(row.machined, row.limit) << (row.aheadText.empty() ? "" : "; " + row.aheadText) << '\n';
     for (const RouteOutcome* outcome : {&c.printed, &c.machined})
         for (const RouteWarning& w : outcome->warnings)
             std::cout << "  " << nameOf(outcome->kind) << " (" << nameOf(w.severity) << "): " << w.text << '\n';
@@ -175,10 +176,10 @@ std::optional<Sweep> pageSweep(const Opened& o, const Comparison& comparison) {
     const std::vector<Variable> variables = variablesOf(comparison.part, o.shop);
     if (variables.empty()) return std::nullopt;
     const Variable& v = pageVariable(variables);
-    const double from = std::max(v.minimum, v.current * 0.5), to = std::min(v.maximum, v.current * 2.0);
-    if (!(from < to)) return std::nullopt;
-    return sweep(comparison.part, o.project.folder(), o.shop, o.project.tariff, v, from, to, 7, Fidelity::draft,
-                 Task());
+    const PageSweepRange range = pageSweepRange(v);
+    if (!range.isOpen()) return std::nullopt;
+    return sweep(comparison.part, o.project.folder(), o.shop, o.project.tariff, v, range.from, range.to, range.points,
+                 Fidelity::draft, Task());
 }
 
 int reportCommand(const QStringList& arguments) {
@@ -205,8 +206,8 @@ int checkCommand(const QStringList& arguments) {
     shop.tariff(project.tariff);
     for (const Part& part : project.parts) {
         try {
-            for (const DimensionValues* overrides : {&part.printedDimensions, &part.machinedDimensions})
-                bind(part.loadCase, buildSolid(withDimensions(part.shape, *overrides), project.folder()));
+            for (const RouteKind route : {RouteKind::printed, RouteKind::machined})
+                bind(part.loadCase, solidOf(part, route, project.folder()));
             shop.printingMaterial(part.recipe.material);
             shop.printer(part.recipe.printer);
             shop.stockMaterial(part.plan.material);

@@ -13,6 +13,7 @@
 #include "app/inspector/quantity_field.h"
 #include "app/style/shown_figure.h"
 #include "app/style/theme.h"
+#include "core/route/outcome.h"
 
 namespace waybench {
 

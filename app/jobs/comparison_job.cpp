@@ -3,6 +3,8 @@
 #include <functional>
 #include <utility>
 
+#include "core/comparison/part_solid.h"
+
 namespace waybench {
 
 namespace {
@@ -13,12 +15,10 @@ std::shared_ptr<const DrawnSolid> drawn(std::shared_ptr<const Solid> solid) {
 
 PartSolids solidsOf(const Part& part, const std::filesystem::path& folder) {
     PartSolids solids;
-    solids.printed =
-        drawn(std::make_shared<const Solid>(buildSolid(withDimensions(part.shape, part.printedDimensions), folder)));
+    solids.printed = drawn(std::make_shared<const Solid>(solidOf(part, RouteKind::printed, folder)));
     solids.machined = part.printedDimensions == part.machinedDimensions
                           ? solids.printed
-                          : drawn(std::make_shared<const Solid>(
-                                buildSolid(withDimensions(part.shape, part.machinedDimensions), folder)));
+                          : drawn(std::make_shared<const Solid>(solidOf(part, RouteKind::machined, folder)));
     return solids;
 }
 

@@ -105,7 +105,7 @@ LedgerColumns LedgerColumns::fitting(double width, std::span<const LedgerRow> ro
     c.word = small.horizontalAdvance(tr("ahead")) + space(4);
     double title = 0;
     for (const LedgerRow& row : rows) {
-        const auto [printed, machined] = shownAlike(row.printed, row.machined);
+        const auto [printed, machined] = shownAlike(row.printed, row.machined, row.limit);
         for (const ShownFigure* f : {&printed, &machined}) {
             c.value = std::max(c.value, body.horizontalAdvance(f->valueText()));
             c.band = std::max(c.band, small.horizontalAdvance(f->bandText()));
@@ -144,7 +144,7 @@ void paintLedgerRow(QPainter& painter, const QRectF& box, const LedgerColumns& c
     }
 
     const double x0 = box.left(), y = box.center().y();
-    const auto [printed, machined] = shownAlike(row.printed, row.machined);
+    const auto [printed, machined] = shownAlike(row.printed, row.machined, row.limit);
     const QFont valueFont = textFont(TextSize::body, QFont::DemiBold), plainFont = textFont(TextSize::body);
     const QFont smallFont = textFont(TextSize::small);
 

@@ -108,7 +108,7 @@ void LedgerView::selectRow(int index) {
 QString LedgerView::accessibleRowText(int index) const {
     const LedgerRow* r = row(index);
     if (!r) return tr("Nothing computed yet");
-    const auto [printed, machined] = shownAlike(r->printed, r->machined);
+    const auto [printed, machined] = shownAlike(r->printed, r->machined, r->limit);
     QString s = tr("%1, printed %2, machined %3").arg(text(r->title), printed.fullText(), machined.fullText());
     if (r->limit) s += tr(", limit %1").arg(shownQuantity(*r->limit, r->unit));
     if (!r->aheadText.empty()) s += QStringLiteral(", ") + text(r->aheadText);
@@ -220,7 +220,7 @@ bool LedgerView::viewportEvent(QEvent* event) {
     if (event->type() == QEvent::ToolTip) {
         const auto* help = static_cast<QHelpEvent*>(event);
         if (const LedgerRow* r = row(rowAt(help->pos().y()))) {
-            const auto [printed, machined] = shownAlike(r->printed, r->machined);
+            const auto [printed, machined] = shownAlike(r->printed, r->machined, r->limit);
             QToolTip::showText(help->globalPos(),
                                tr("<p><b>%1</b><br>%2</p><p>printed %3<br>machined %4</p>")
                                    .arg(text(r->title).toHtmlEscaped(), text(r->meaning).toHtmlEscaped(),

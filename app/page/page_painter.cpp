@@ -10,7 +10,7 @@ namespace waybench {
 
 namespace {
 
-constexpr double kMargin = 15;
+constexpr double kMargin = 14;
 
 QString q(const std::string& s) {
     return QString::fromStdString(s);
@@ -41,20 +41,28 @@ double titleBlock(PageCanvas& c, double y, double width, const PageContent& p) {
 }
 
 double verdictBlock(PageCanvas& c, double y, double width, const PageContent& p, const Comparison& comparison) {
-    c.setFont(11, true);
+    c.setFont(10.5, true);
     const double sentence = std::min(4 * c.lineHeight_mm() + 0.2, c.textHeight_mm(width - 13, q(p.verdict)) + 0.5);
     c.setFont(9);
-    const int reasons = int(std::min<std::size_t>(2, p.reasons.size()));
-    const double height = sentence + reasons * 4.2 + 4;
+    const std::size_t reasons = std::min<std::size_t>(2, p.reasons.size());
+    std::vector<double> reasonHeights;
+    double height = sentence + 4;
+    for (std::size_t i = 0; i < reasons; ++i) {
+        reasonHeights.push_back(std::min(2 * c.lineHeight_mm(), c.textHeight_mm(width - 16, q(p.reasons[i]))) + 0.2);
+        height += reasonHeights.back();
+    }
     c.fill(QRectF(kMargin, y, width, height), c.ink.wash);
     c.setInk(c.ink.text);
     paintMark(c, QRectF(kMargin + 3, y + 2.6, 5, 5), markOf(comparison.verdict.choice));
-    c.setFont(11, true);
+    c.setFont(10.5, true);
     c.text(QRectF(kMargin + 11, y + 2, width - 13, sentence), q(p.verdict));
     c.setFont(9);
-    for (int i = 0; i < reasons; ++i)
-        c.line(QRectF(kMargin + 11, y + 2 + sentence + i * 4.2, width - 13, 4.2),
-               QStringLiteral("–  ") + q(p.reasons[std::size_t(i)]));
+    double row = y + 2 + sentence;
+    for (std::size_t i = 0; i < reasons; ++i) {
+        c.line(QRectF(kMargin + 11, row, 3, c.lineHeight_mm()), QStringLiteral("–"));
+        c.text(QRectF(kMargin + 14, row, width - 16, reasonHeights[i]), q(p.reasons[i]));
+        row += reasonHeights[i];
+    }
     return y + height + 2;
 }
 
@@ -153,6 +161,35 @@ std::string joined(const std::vector<std::string>& parts, const char* between) {
     return all;
 }
 
+/// Whole entries only, as many as fit into so many lines; the rest is counted.
+QString sourcesThatFit(const PageCanvas& c, double width, int lines, const std::vector<std::string>& sources) {
+    for (std::size_t n = sources.size();; --n) {
+        std::string text = "Sources: " + joined({sources.begin(), sources.begin() + std::ptrdiff_t(n)}, "; ");
+        if (n < sources.size()) text += "; and " + std::to_string(sources.size() - n) + " more in the answer as JSON";
+        if (n == 0 || c.textHeight_mm(width, q(text)) <= lines * c.lineHeight_mm() + 0.1) return q(text);
+    }
+}
+
+/// What must stand in full whatever the paper: decision rule, cautions; then sources.
+struct FootText {
+    QString rule, cautions, sources;
+    double ruleHeight = 0, cautionsHeight = 0, sourcesHeight = 0;
+    double height() const { return ruleHeight + cautionsHeight + sourcesHeight; }
+};
+
+FootText footText(PageCanvas& c, double width, const PageContent& p) {
+    FootText foot;
+    c.setFont(7);
+    foot.rule = q(p.decisionRule + " " + p.bandMeaning);
+    foot.cautions = q("Cautions: " + joined(p.cautions, " "));
+    foot.sources = sourcesThatFit(c, width, 1, p.sources);
+    const auto height = [&](const QString& text) { return c.textHeight_mm(width, text) + 0.1; };
+    foot.ruleHeight = height(foot.rule);
+    foot.cautionsHeight = height(foot.cautions);
+    foot.sourcesHeight = height(foot.sources);
+    return foot;
+}
+
 }  // namespace
 
 QSizeF sizeOf(Paper paper) {
@@ -168,18 +205,24 @@ void paintPage(QPainter& painter, double devicePixelsPerMm, Paper paper, const P
     // The foot is laid from below, the head from above; pictures and plot share what is left.
     c.setFont(9);
     const double lineHeight = c.lineHeight_mm();
-    const double footY = bottom - lineHeight, signY = footY - 6.2, smallHeight = 5 * lineHeight + 0.4;
-    const double smallY = signY - 10 - smallHeight;
+    const double footY = bottom - lineHeight, signY = footY - 5.2;
+    const FootText foot = footText(c, width, p);
+    const double smallY = signY - 7 - foot.height();
 
     double y = titleBlock(c, kMargin, width, p);
     y = verdictBlock(c, y, width, p, comparison);
 
-    const int rows = int(std::min<std::size_t>(p.rows.size(), paper == Paper::a4 ? 14 : 12));
-    const double ledgerHeight = 4.35 * (rows + 1) + 2.2, risksHeight = 4.4 + 6 * lineHeight;
-    const double flexible = smallY - y - ledgerHeight - risksHeight - 4;
-    const double pictureHeight = flexible * 0.47, plotHeight = flexible - pictureHeight;
+    // The rows are in the order of their weight: where the paper is short, the last ones give way to the pictures.
+    constexpr double kRow = 4.35, kLeastFlexible = 88;
+    const double risksHeight = 4.4 + (paper == Paper::a4 ? 6 : 5) * lineHeight;
+    int rows = int(std::min<std::size_t>(p.rows.size(), 14));
+    const auto flexibleWith = [&](int n) { return smallY - y - (kRow * (n + 1) + 2.2) - risksHeight - 3; };
+    while (rows > 9 && flexibleWith(rows) < kLeastFlexible)
+        --rows;
+    const double flexible = flexibleWith(rows);
+    const double pictureHeight = flexible * 0.5, plotHeight = flexible - pictureHeight;
 
-    paintPagePictures(c, QRectF(kMargin, y, width * 0.62, pictureHeight - 2), comparison);
+    paintPagePictures(c, QRectF(kMargin, y, width * 0.62, pictureHeight - 2), comparison, p);
     heading(c, kMargin + width * 0.65, y, width * 0.35, QStringLiteral("Must meet"));
     list(c, QRectF(kMargin + width * 0.65, y + 4.4, width * 0.35, pictureHeight - 6), p.requirement, 4);
     y += pictureHeight;
@@ -188,7 +231,7 @@ void paintPage(QPainter& painter, double devicePixelsPerMm, Paper paper, const P
 
     paintPagePlot(c, QRectF(kMargin, y, width * 0.56, plotHeight - 2), p);
     const double right = kMargin + width * 0.6;
-    heading(c, right, y, width * 0.4, QStringLiteral("Assumptions, those that matter most first"));
+    heading(c, right, y, width * 0.4, QStringLiteral("Assumptions, by influence"));
     std::vector<std::string> assumptions;
     for (const auto& [name, value] : p.assumptions)
         assumptions.push_back(name + ": " + value);
@@ -202,11 +245,13 @@ void paintPage(QPainter& painter, double devicePixelsPerMm, Paper paper, const P
 
     c.rule(kMargin, smallY - 1, kMargin + width, smallY - 1, c.ink.rule, 0.2);
     c.setInk(c.ink.text);
-    c.setFont(9);
+    c.setFont(7);
     double small = smallY;
-    small += c.text(QRectF(kMargin, small, width, lineHeight + 0.1), q(p.decisionRule + " " + p.bandMeaning));
-    small += c.text(QRectF(kMargin, small, width, 3 * lineHeight + 0.1), q("Cautions: " + joined(p.cautions, " ")));
-    c.text(QRectF(kMargin, small, width, lineHeight + 0.1), q("Sources: " + joined(p.sources, "; ")));
+    c.text(QRectF(kMargin, small, width, foot.ruleHeight), foot.rule);
+    small += foot.ruleHeight;
+    c.text(QRectF(kMargin, small, width, foot.cautionsHeight), foot.cautions);
+    small += foot.cautionsHeight;
+    c.text(QRectF(kMargin, small, width, foot.sourcesHeight), foot.sources);
 
     signatureBlock(c, signY, width);
     c.setInk(c.ink.soft);

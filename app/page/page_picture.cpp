@@ -7,18 +7,11 @@
 #include "app/twinview/load_symbols.h"
 #include "app/twinview/mesh_painter.h"
 #include "core/quantity/quantity_text.h"
+#include "core/report/drawn_bending.h"
 
 namespace waybench {
 
 namespace {
-
-double largestDisplacement(const RouteOutcome& outcome) {
-    double largest = 0;
-    if (outcome.structure)
-        for (const Vec3& u : outcome.structure->displacement_mm)
-            largest = std::max(largest, u.norm());
-    return largest;
-}
 
 void paintOne(PageCanvas& canvas, const QRectF& box, const RouteOutcome& outcome, const Comparison& comparison,
               double scale, double fieldMaximum, const Camera& camera) {
@@ -56,24 +49,18 @@ void paintOne(PageCanvas& canvas, const QRectF& box, const RouteOutcome& outcome
 
 }  // namespace
 
-double commonFieldMaximum(const Comparison& comparison) {
-    return std::max({largestDisplacement(comparison.printed), largestDisplacement(comparison.machined), 1e-9});
-}
-
-double commonDeformationScale(const Comparison& comparison) {
-    if (!comparison.printed.solid) return 1;
-    const double wanted =
-        0.08 * boundsOf(comparison.printed.solid->mesh).size().norm() / commonFieldMaximum(comparison);
-    if (wanted <= 1) return 1;
-    const double power = std::pow(10.0, std::floor(std::log10(wanted)));
-    for (const double m : {5.0, 2.0, 1.0})
-        if (m * power <= wanted) return m * power;
-    return power;
-}
-
-void paintPagePictures(PageCanvas& canvas, const QRectF& box, const Comparison& comparison) {
-    const double half = box.width() / 2 - 1, head = 4.4, foot = 5.0;
-    const double scale = commonDeformationScale(comparison), maximum = commonFieldMaximum(comparison);
+void paintPagePictures(PageCanvas& canvas, const QRectF& box, const Comparison& comparison,
+                       const PageContent& content) {
+    const double half = box.width() / 2 - 1, title = 4.4, foot = 5.0;
+    canvas.setFont(7.5);
+    const QString recipes[] = {QString::fromStdString(content.printedRecipe),
+                               QString::fromStdString(content.machinedRecipe)};
+    const double mostRecipe = 3 * canvas.lineHeight_mm() + 0.1;
+    double recipeHeight = 0;
+    for (const QString& recipe : recipes)
+        recipeHeight = std::max(recipeHeight, std::min(mostRecipe, canvas.textHeight_mm(half - 3, recipe) + 0.1));
+    const double head = title + recipeHeight;
+    const double scale = commonBendingFactor(comparison), maximum = commonFieldMaximum(comparison);
     Camera camera;
     Box3 bounds;
     for (const RouteOutcome* outcome : {&comparison.printed, &comparison.machined})
@@ -92,8 +79,11 @@ void paintPagePictures(PageCanvas& canvas, const QRectF& box, const Comparison& 
         canvas.setInk(isPrinted ? canvas.ink.printed : canvas.ink.machined);
         paintMark(canvas, QRectF(x, box.top() + 0.7, 2.6, 2.6), isPrinted ? RouteMark::printed : RouteMark::machined);
         canvas.setFont(9, true);
-        canvas.line(QRectF(x + 4, box.top(), half - 4, head),
+        canvas.line(QRectF(x + 4, box.top(), half - 4, title),
                     isPrinted ? QStringLiteral("printed") : QStringLiteral("machined"));
+        canvas.setFont(7.5);
+        canvas.setInk(canvas.ink.soft);
+        canvas.text(QRectF(x, box.top() + title, half - 3, recipeHeight), recipes[isPrinted ? 0 : 1]);
         paintOne(canvas, QRectF(QPointF(x, box.top() + head), size), *outcome, comparison, scale, maximum, camera);
     }
     const double y = box.bottom() - foot + 1;

@@ -74,6 +74,36 @@ void paintGrid(PageCanvas& canvas, const Axes& a, const PageContent& c) {
                 QString::fromStdString(c.plotAxisY) + (a.isLog ? QStringLiteral(" (log scale)") : QString()));
 }
 
+double valueAt(const std::vector<double>& xs, const std::vector<Figure>& curve, double x) {
+    for (std::size_t i = 1; i < xs.size(); ++i)
+        if (x <= xs[i])
+            return curve[i - 1].value + (curve[i].value - curve[i - 1].value) * (x - xs[i - 1]) / (xs[i] - xs[i - 1]);
+    return curve.back().value;
+}
+
+/// The place along the limit's line, above or below it, where its label is farthest from both curves.
+QRectF roomForLimit(const Axes& a, const PageContent& c, double width, double height) {
+    const double line = a.y(c.plotLimit);
+    QRectF best;
+    double mostRoom = -1e9;
+    for (int i = 0; i <= 8; ++i)
+        for (const double top : {line + 0.3, line - 0.3 - height}) {
+            const QRectF label(a.box.left() + 1 + i / 8.0 * (a.box.width() - width - 2), top, width, height);
+            if (label.top() < a.box.top() || label.bottom() > a.box.bottom()) continue;
+            double room = 1e9;
+            for (int k = 0; k <= 6; ++k) {
+                const double x = label.left() + k / 6.0 * width;
+                const double value = a.x0 + (x - a.box.left()) / a.box.width() * (a.x1 - a.x0);
+                for (const auto* curve : {&c.plotPrinted, &c.plotMachined}) {
+                    const double y = a.y(valueAt(c.plotX, *curve, value));
+                    room = std::min(room, std::max(label.top() - y, y - label.bottom()));
+                }
+            }
+            if (room > mostRoom + 0.5) mostRoom = room, best = label;
+        }
+    return best;
+}
+
 void paintLimit(PageCanvas& canvas, const Axes& a, const PageContent& c) {
     if (c.plotLimit <= 0) return;
     QPainter& painter = canvas.painter();
@@ -86,8 +116,9 @@ void paintLimit(PageCanvas& canvas, const Axes& a, const PageContent& c) {
     canvas.rule(a.box.left(), y, a.box.right(), y, canvas.ink.text, 0.35);
     canvas.setInk(canvas.ink.text);
     canvas.setFont(7.5);
-    canvas.line(QRectF(a.box.left() + 1, y + 0.3, 50, 3.5),
-                QStringLiteral("limit %1 mm").arg(QString::number(c.plotLimit, 'g', 4)));
+    const QString label = QStringLiteral("limit %1 mm").arg(QString::number(c.plotLimit, 'g', 4));
+    const QRectF room = roomForLimit(a, c, canvas.width_mm(label) + 1, 3.4);
+    if (room.isValid()) canvas.line(room, label);
 }
 
 void paintCurve(PageCanvas& canvas, const Axes& a, const std::vector<double>& xs, const std::vector<Figure>& curve,
@@ -110,7 +141,7 @@ void paintCurve(PageCanvas& canvas, const Axes& a, const std::vector<double>& xs
     painter.setPen(QPen(colour, canvas.px(0.5), isDashed ? Qt::DashLine : Qt::SolidLine));
     painter.drawPolyline(line);
     for (const QPointF& p : line) {
-        painter.setBrush(isDashed ? QBrush(colour) : QBrush(Qt::white));
+        painter.setBrush(isDashed ? QBrush(Qt::white) : QBrush(colour));  // as the window's bars: machined hollow
         painter.setPen(QPen(colour, canvas.px(0.25)));
         if (isDashed)
             painter.drawRect(
@@ -132,7 +163,7 @@ void paintPagePlot(PageCanvas& canvas, const QRectF& box, const PageContent& c) 
     if (c.plotX.size() < 2 || c.plotPrinted.size() != c.plotX.size() || c.plotMachined.size() != c.plotX.size()) {
         canvas.setFont(9, false, true);
         canvas.setInk(canvas.ink.soft);
-        canvas.text(box, QStringLiteral("No thickness to vary: this shape has no editable dimension."));
+        canvas.text(box, QString::fromStdString(c.plotMissing));
         return;
     }
     canvas.setFont(9, true);

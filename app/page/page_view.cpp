@@ -6,11 +6,14 @@
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPainter>
+#include <QPrintDialog>
+#include <QPrinter>
 #include <QPushButton>
 #include <QScrollArea>
 #include <QVBoxLayout>
 #include <QtConcurrent/QtConcurrentRun>
 #include <algorithm>
+#include <utility>
 
 #include "app/document/document.h"
 #include "app/inspector/choice_field.h"
@@ -27,26 +30,39 @@ PageView::PageView(Document& document, QWidget* parent)
     paperChoice_->addItems({tr("A4"), tr("Letter")});
     auto* label = new QLabel(tr("&Paper"), this);
     label->setBuddy(paperChoice_);
+    zoomChoice_ = new ChoiceBox(this);
+    zoomChoice_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    zoomChoice_->addItems({tr("page width"), tr("whole page"), tr("100 %"), tr("150 %"), tr("200 %")});
+    auto* zoomLabel = new QLabel(tr("&Zoom"), this);
+    zoomLabel->setBuddy(zoomChoice_);
+    auto* print = new QPushButton(tr("Pr&int …"), this);
+    connect(print, &QPushButton::clicked, this, &PageView::askPrint);
     auto* save = new QPushButton(tr("&Export as PDF …"), this);
     connect(save, &QPushButton::clicked, this, &PageView::askExport);
     picture_ = new QLabel(this);
     picture_->setAlignment(Qt::AlignCenter);
     picture_->setAccessibleName(tr("Preview of the one-page comparison"));
-    auto* scroll = new QScrollArea(this);
-    scroll->setWidget(picture_);
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
+    scroll_ = new QScrollArea(this);
+    scroll_->setWidget(picture_);
+    scroll_->setWidgetResizable(true);
+    scroll_->setFrameShape(QFrame::NoFrame);
+    scroll_->setAccessibleName(tr("Page preview"));
     auto* bar = new QHBoxLayout;
     bar->setContentsMargins(space(3), space(2), space(3), space(2));
     bar->addWidget(label);
     bar->addWidget(paperChoice_);
+    bar->addSpacing(space(3));
+    bar->addWidget(zoomLabel);
+    bar->addWidget(zoomChoice_);
     bar->addStretch();
+    bar->addWidget(print);
     bar->addWidget(save);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->addLayout(bar);
-    column->addWidget(scroll, 1);
+    column->addWidget(scroll_, 1);
     connect(paperChoice_, &QComboBox::activated, this, [this] { repaintPage(); });
+    connect(zoomChoice_, &QComboBox::activated, this, [this] { fitPicture(); });
     connect(&sweepJob_, &SweepJob::pointReady, this, [this](quint64, const std::shared_ptr<const SweepPoint>& point) {
         if (!sweep_) return;
         auto& points = sweep_->points;
@@ -54,7 +70,10 @@ PageView::PageView(Document& document, QWidget* parent)
                                          [](const SweepPoint& p, double x) { return p.at < x; });
         points.insert(at, *point);
     });
-    connect(&sweepJob_, &SweepJob::finished, this, [this] { repaintPage(); });
+    connect(&sweepJob_, &SweepJob::finished, this, [this] {
+        repaintPage();
+        if (pending_ && !isWaitingForSweep()) std::exchange(pending_, nullptr)();
+    });
 }
 
 void PageView::setActive(bool active) {
@@ -87,11 +106,12 @@ void PageView::askSweep() {
     order.folder = document_.project().folder();
     order.tariff = document_.project().tariff;
     order.variable = v;
-    order.from = std::max(v.minimum, v.current * 0.5);
-    order.to = std::min(v.maximum, v.current * 2.0);
-    order.points = 7;
+    const PageSweepRange range = pageSweepRange(v);
+    order.from = range.from;
+    order.to = range.to;
+    order.points = range.points;
     order.refine = order.solve = false;
-    if (!(order.from < order.to)) return;
+    if (!range.isOpen()) return;
     sweep_ = std::make_shared<Sweep>();
     sweep_->variable = v;
     sweepJob_.start(order);
@@ -101,11 +121,23 @@ Paper PageView::paper() const {
     return paperChoice_->currentIndex() == 0 ? Paper::a4 : Paper::letter;
 }
 
+bool PageView::isWaitingForSweep() const {
+    return sweepWanted_ || sweepJob_.isRunning();
+}
+
+void PageView::whenComplete(std::function<void()> act) {
+    if (sweepWanted_) askSweep();
+    if (!isWaitingForSweep()) return act();
+    pending_ = std::move(act);
+    Q_EMIT noted(tr("The page is written as soon as its curve is computed."));
+}
+
 PageContent PageView::content() const {
     const bool hasPlot = sweep_ && sweep_->points.size() > 1 && !sweepJob_.isRunning();
     PageContent c =
         pageContent(document_.project(), *answer_.comparison, hasPlot ? sweep_.get() : nullptr, document_.shop());
     c.isDraft = c.isDraft || stale_;
+    if (isWaitingForSweep()) c.plotMissing = tr("The curve over the thickness is being computed.").toStdString();
     return c;
 }
 
@@ -118,7 +150,7 @@ void PageView::repaintPage() {
     const Paper size = paper();
     const Answer answer = answer_;
     QtConcurrent::run([size, answer, page = content()] {
-        constexpr double kDotsPerMm = 8;
+        constexpr double kDotsPerMm = 12;
         const QSizeF mm = sizeOf(size);
         QImage image(int(mm.width() * kDotsPerMm), int(mm.height() * kDotsPerMm), QImage::Format_RGB32);
         image.fill(Qt::white);
@@ -137,7 +169,13 @@ void PageView::repaintPage() {
 void PageView::fitPicture() {
     if (image_.isNull()) return;
     const double ratio = devicePixelRatioF();
-    const int width = std::clamp(this->width() - space(16), 300, 980);
+    constexpr double kShares[] = {0, 0, 1, 1.5, 2};  // of the paper's own size
+    const QSize room = scroll_->viewport()->size();
+    const double aspect = double(image_.width()) / image_.height();
+    double width = std::clamp(room.width() - space(16), 300, 980);
+    const int zoom = zoomChoice_->currentIndex();
+    if (zoom == 1) width = std::max(200.0, (room.height() - space(4)) * aspect);
+    if (zoom > 1) width = kShares[zoom] * sizeOf(paper()).width() / 25.4 * logicalDpiX();
     QImage scaled = image_.scaledToWidth(int(width * ratio), Qt::SmoothTransformation);
     scaled.setDevicePixelRatio(ratio);
     picture_->setPixmap(QPixmap::fromImage(scaled));
@@ -171,7 +209,34 @@ void PageView::askExport() {
     const QString file =
         QFileDialog::getSaveFileName(this, tr("Export the page as PDF"),
                                      folder + QLatin1Char('/') + name + QStringLiteral(".pdf"), tr("PDF (*.pdf)"));
-    if (!file.isEmpty()) exportPdf(file);
+    if (file.isEmpty()) return;
+    const bool hasSuffix = file.endsWith(QStringLiteral(".pdf"), Qt::CaseInsensitive);
+    whenComplete([this, target = hasSuffix ? file : file + QStringLiteral(".pdf")] { exportPdf(target); });
+}
+
+void PageView::askPrint() {
+    if (!answer_) {
+        Q_EMIT noted(tr("There is no page yet: the part needs a shape, a hold, a load and a limit."));
+        return;
+    }
+    auto printer = std::make_shared<QPrinter>(QPrinter::HighResolution);
+    printer->setPageSize(QPageSize(paper() == Paper::a4 ? QPageSize::A4 : QPageSize::Letter));
+    printer->setFullPage(true);
+    printer->setDocName(text(answer_.comparison->part.name));
+    QPrintDialog dialog(printer.get(), this);
+    dialog.setOption(QAbstractPrintDialog::PrintPageRange, false);
+    if (dialog.exec() != QDialog::Accepted) return;
+    whenComplete([this, printer] {
+        if (!answer_) return;
+        QPainter painter;
+        if (!painter.begin(printer.get())) {
+            Q_EMIT noted(tr("The printer did not take the page; choose another one, or export the page as PDF."));
+            return;
+        }
+        paintPage(painter, printer->resolution() / 25.4, paper(), content(), *answer_.comparison);
+        painter.end();
+        Q_EMIT noted(tr("Page sent to %1").arg(printer->printerName()));
+    });
 }
 
 }  // namespace waybench

@@ -1,6 +1,7 @@
 #pragma once
 #include <QImage>
 #include <QWidget>
+#include <functional>
 
 #include "app/jobs/answer.h"
 #include "app/jobs/sweep_job.h"
@@ -8,13 +9,14 @@
 
 class QComboBox;
 class QLabel;
+class QScrollArea;
 
 namespace waybench {
 
 class Document;
 
-/// The one page as it will be printed, painted off the window's thread, with export to PDF. Asks for its own short
-/// what-if when it is looked at.
+/// The one page as it will be printed, painted off the window's thread, with zoom, printer and export to PDF. Asks for
+/// its own short what-if when it is looked at; an export asked for before that is done waits for it.
 class PageView : public QWidget {
     Q_OBJECT
 public:
@@ -25,6 +27,7 @@ public:
     /// @return whether it was written; a fault is noted otherwise
     bool exportPdf(const QString& file);
     void askExport();
+    void askPrint();
 
 Q_SIGNALS:
     void noted(const QString& message);
@@ -37,6 +40,8 @@ private:
     void askSweep();
     void repaintPage();
     void fitPicture();
+    bool isWaitingForSweep() const;
+    void whenComplete(std::function<void()> act);
     PageContent content() const;
     Paper paper() const;
 
@@ -46,7 +51,9 @@ private:
     Answer answer_;
     bool stale_ = false, active_ = false, sweepWanted_ = false;
     quint64 painting_ = 0;
-    QComboBox* paperChoice_;
+    QComboBox *paperChoice_, *zoomChoice_;
+    QScrollArea* scroll_;
+    std::function<void()> pending_;
     QLabel* picture_;
     QImage image_;
 };

@@ -18,8 +18,9 @@ QString localised(const std::string& number) {
     return s;
 }
 
-ShownFigure shownIn(const Figure& figure, const DisplayUnit& unit) {
-    const RoundedFigure r = roundByBand(figure.times(unit.scale));
+ShownFigure shownIn(const Figure& figure, const DisplayUnit& unit, std::optional<double> limit = std::nullopt) {
+    if (limit) *limit *= unit.scale;
+    const RoundedFigure r = roundByBand(figure.times(unit.scale), limit);
     ShownFigure s;
     s.value = localised(r.value);
     s.low = localised(r.low);
@@ -45,9 +46,9 @@ ShownFigure shown(const Figure& figure) {
     return shownIn(figure, displayUnitFor(figure.unit, figure.value));
 }
 
-std::pair<ShownFigure, ShownFigure> shownAlike(const Figure& a, const Figure& b) {
+std::pair<ShownFigure, ShownFigure> shownAlike(const Figure& a, const Figure& b, std::optional<double> limit) {
     const DisplayUnit unit = displayUnitFor(a.unit, std::max(std::abs(a.value), std::abs(b.value)));
-    return {shownIn(a, unit), shownIn(b, unit)};
+    return {shownIn(a, unit, limit), shownIn(b, unit, limit)};
 }
 
 QString shownNumber(double value) {

@@ -1,5 +1,6 @@
 #pragma once
 #include <QString>
+#include <optional>
 
 #include "core/quantity/figure.h"
 
@@ -17,8 +18,10 @@ struct ShownFigure {
     QString fullText() const;   ///< "0.21 mm (0.18 to 0.26)"
 };
 ShownFigure shown(const Figure& figure);
-/// Both figures of one row in one unit, so that min and h never stand side by side.
-std::pair<ShownFigure, ShownFigure> shownAlike(const Figure& a, const Figure& b);
+/// Both figures of one row in one unit, so that min and h never stand side by side; digits enough to tell them from
+/// the limit, where there is one.
+std::pair<ShownFigure, ShownFigure> shownAlike(const Figure& a, const Figure& b,
+                                               std::optional<double> limit = std::nullopt);
 
 /// A plain number in the reader's locale, shortest form, no group separators.
 QString shownNumber(double value);

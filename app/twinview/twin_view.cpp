@@ -7,26 +7,17 @@
 #include <QMenu>
 #include <QPainter>
 #include <algorithm>
-#include <cmath>
 
 #include "app/inspector/choice_field.h"
 #include "app/style/shown_figure.h"
 #include "app/style/theme.h"
 #include "app/twinview/field_bar.h"
 #include "app/twinview/part_pane.h"
+#include "core/report/drawn_bending.h"
 
 namespace waybench {
 
 namespace {
-
-/// 1, 2 or 5 times a power of ten, not above x.
-double roundFactor(double x) {
-    if (!(x > 0) || !std::isfinite(x)) return 0;
-    const double decade = std::pow(10.0, std::floor(std::log10(x)));
-    for (const double step : {5.0, 2.0, 1.0})
-        if (step * decade <= x) return step * decade;
-    return decade;
-}
 
 std::shared_ptr<const RouteOutcome> outcomeOf(const Answer& answer, RouteKind route) {
     if (!answer) return nullptr;
@@ -185,10 +176,8 @@ void TwinView::rebuild() {
         if (outcome && outcome->structure)
             for (const Vec3& u : outcome->structure->displacement_mm)
                 largest = std::max(largest, u.norm());
-    double extent = 0;
-    if (const Solid* solid = anySolid()) extent = boundsOf(solid->mesh).size().norm();
     factor_ = 0;
-    if (largest > 0 && deformationChoice_->currentIndex() == 0) factor_ = roundFactor(0.09 * extent / largest);
+    if (largest > 0 && deformationChoice_->currentIndex() == 0) factor_ = commonBendingFactor(*answer_.comparison);
     if (deformationChoice_->currentIndex() == 1) factor_ = 1;
 
     PaneScene scene;

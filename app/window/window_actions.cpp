@@ -31,6 +31,7 @@ void MainWindow::makeMenus() {
     file->addSeparator();
     file->addAction(tr("&Import a drawing or surface …"), this, &MainWindow::importAsked);
     file->addAction(tr("&Export the page as PDF …"), QKeySequence(Qt::CTRL | Qt::Key_E), page_, &PageView::askExport);
+    file->addAction(tr("&Print the page …"), QKeySequence::Print, page_, &PageView::askPrint);
     file->addSeparator();
     file->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
 

@@ -55,6 +55,7 @@ Printer readPrinter(CatalogueEntry entry) {
     p.hourRate = entry.figure("hour_rate", kMoneyPerHour, kNotNegative);
     p.handsOnStart = entry.figure("hands_on_start", kSecond, kNotNegative);
     p.handsOnRemove = entry.figure("hands_on_remove", kSecond, kNotNegative);
+    p.priming = entry.figure("priming", kGram, kNotNegative);
     p.failureShare = entry.figure("failure_share", kRatio, {0, 0.95});
     entry.finish();
     return p;

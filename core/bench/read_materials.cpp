@@ -121,6 +121,7 @@ Tariff readTariff(CatalogueEntry entry) {
     tariff.electricity_per_kWh = entry.figure("electricity", {"EUR/kWh", Unit::money}, kNotNegative);
     tariff.labour_per_h = entry.figure("labour", kMoneyPerHour, kNotNegative);
     tariff.carbon_kg_per_kWh = entry.figure("carbon", {"kg/kWh"}, kNotNegative);
+    tariff.primaryEnergyFactor = entry.figure("primary_energy", kRatio, {1, 10});
     entry.finish();
     return tariff;
 }

@@ -24,7 +24,8 @@ struct StockPiece {
 struct Tariff {
     std::string key, title, currency;
     Figure electricity_per_kWh, labour_per_h, carbon_kg_per_kWh;
-    std::string date;  ///< of the table, ISO
+    Figure primaryEnergyFactor;  ///< primary energy over the electricity metered
+    std::string date;            ///< of the table, ISO
 };
 
 /// A published source a figure's note can point to.

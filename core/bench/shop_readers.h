@@ -25,6 +25,7 @@ inline constexpr CatalogueUnit kWatt{"W", Unit::watt};
 inline constexpr CatalogueUnit kMillimetrePerSecond{"mm/s", Unit::millimetre_per_second};
 inline constexpr CatalogueUnit kPerMinute{"1/min", Unit::revolutions_per_minute};
 inline constexpr CatalogueUnit kMillimetrePerSecond2{"mm/s2", Unit::none};
+inline constexpr CatalogueUnit kGram{"g", Unit::gram};
 inline constexpr CatalogueUnit kGramPerCm3{"g/cm3", Unit::none};
 inline constexpr CatalogueUnit kPerKelvin{"1/K", Unit::none};
 inline constexpr CatalogueUnit kMegajoulePerKg{"MJ/kg", Unit::none};

@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "core/comparison/evaluator.h"
+#include "core/comparison/part_solid.h"
 #include "core/fault/input_fault.h"
 #include "core/machined/machined_route.h"
 #include "core/printed/printed_route.h"
@@ -14,10 +15,9 @@ namespace {
 RouteOutcome evaluateRoute(const Part& part, RouteKind kind, const std::filesystem::path& folder, const Shop& shop,
                            const std::string& tariff, Fidelity fidelity, const Task& task) {
     const bool isPrinted = kind == RouteKind::printed;
-    const Shape shape = withDimensions(part.shape, isPrinted ? part.printedDimensions : part.machinedDimensions);
     RouteTask routeTask;
     routeTask.partName = part.name;
-    routeTask.solid = std::make_shared<const Solid>(buildSolid(shape, folder));
+    routeTask.solid = std::make_shared<const Solid>(solidOf(part, kind, folder));
     routeTask.loadCase = part.loadCase;
     task.check();
     if (isPrinted) return printed::PrintedRoute(shop, part.recipe, tariff).evaluate(routeTask, fidelity, task);

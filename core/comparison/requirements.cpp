@@ -45,7 +45,7 @@ Requirement deflectionRequirement(const RouteOutcome& outcome, const LoadCase& l
                               : size.value <= limit ? Standing::uncertain
                                                     : Standing::fails;
     return finished("deflection",
-                    "deflection " + describe(size) + " against " +
+                    "deflection " + describe(size, limit) + " against " +
                         describeValue(Figure::exact(limit, Unit::millimetre)) + " allowed",
                     standing, factorOf(size.value, limit));
 }
@@ -57,7 +57,7 @@ Requirement strengthRequirement(const RouteOutcome& outcome, const LoadCase& loa
                               : margin.value >= needed ? Standing::uncertain
                                                        : Standing::fails;
     return finished("strength",
-                    "strength margin " + describe(margin) + " against " + shortNumber(needed, 3) + " required",
+                    "strength margin " + describe(margin, needed) + " against " + shortNumber(needed, 3) + " required",
                     standing, factorOf(needed, margin.value));
 }
 
@@ -110,7 +110,7 @@ Requirement temperatureRequirement(const RouteOutcome& outcome, const LoadCase& 
     const double demand = loadCase.temperature_celsius - kAbsoluteZero_C;
     Requirement r = finished("temperature",
                              "service at " + describeValue(Figure::exact(loadCase.temperature_celsius, Unit::celsius)) +
-                                 ", " + describe(margin) + " below the material's limit",
+                                 ", " + describe(margin, 0.0) + " below the material's limit",
                              standing, factorOf(demand, demand + margin.value));
     if (standing == Standing::fails)
         r.text = "service at " + describeValue(Figure::exact(loadCase.temperature_celsius, Unit::celsius)) + " is " +

@@ -57,12 +57,15 @@ std::string failureClause(const Comparison& c, RouteKind route, const Requiremen
     if (r.key == "deflection") {
         const Figure size = magnitudeOf(outcome.at(Question::deflection));
         const std::string limit = valueText(c.part.loadCase.deflectionLimit_mm, Unit::millimetre);
-        if (isUncertain) return noun + " may bend more than the " + limit + " allowed: " + describe(size);
-        return noun + " bends " + describe(size) + " where " + limit + " is allowed, too much " + byHowMuch(r.factor);
+        if (isUncertain)
+            return noun + " may bend more than the " + limit +
+                   " allowed: " + describe(size, c.part.loadCase.deflectionLimit_mm);
+        return noun + " bends " + describe(size, c.part.loadCase.deflectionLimit_mm) + " where " + limit +
+               " is allowed, too much " + byHowMuch(r.factor);
     }
     if (r.key == "strength") {
         const std::string needed = shortNumber(c.part.loadCase.strengthFactor, 3);
-        const std::string margin = describe(outcome.at(Question::strength_margin));
+        const std::string margin = describe(outcome.at(Question::strength_margin), c.part.loadCase.strengthFactor);
         if (isUncertain) return noun + "'s strength margin may fall below the " + needed + " required: " + margin;
         return noun + "'s strength margin is " + margin + " where " + needed + " is required, too little " +
                byHowMuch(r.factor);
@@ -90,7 +93,8 @@ std::string surenessOfFailure(const Comparison& c, RouteKind failing, const Requ
 
 std::string holdingClause(const Comparison& c, RouteKind route) {
     const Figure size = magnitudeOf(outcomeOf(c, route).at(Question::deflection));
-    return std::string(nounOf(route)) + " holds every requirement, its deflection " + describe(size) + " against " +
+    return std::string(nounOf(route)) + " holds every requirement, its deflection " +
+           describe(size, c.part.loadCase.deflectionLimit_mm) + " against " +
            valueText(c.part.loadCase.deflectionLimit_mm, Unit::millimetre);
 }
 

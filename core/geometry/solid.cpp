@@ -68,57 +68,74 @@ std::vector<std::uint32_t> facetsOfFace(const Solid& solid, std::uint32_t face) 
     return taken;
 }
 
-/// Cuts every facet that the plane x[axis] = at crosses.
-void cutAt(Solid& solid, int axis, double at) {
+using EdgeKey = std::pair<std::uint32_t, std::uint32_t>;
+
+EdgeKey edgeKey(std::uint32_t a, std::uint32_t b) {
+    return {std::min(a, b), std::max(a, b)};
+}
+
+/// Cuts the facets that reach into the box along the plane x[axis] = at, and their neighbours where an edge they share
+/// was cut, so that the surface stays closed. All other facets stay as they are.
+void cutAt(Solid& solid, const Box3& box, int axis, double at) {
     auto& vertices = solid.mesh.vertices;
     const auto sideOf = [&](std::uint32_t v) {
         const double d = vertices[v][axis] - at;
         return d > kBoxSlack_mm ? 1 : d < -kBoxSlack_mm ? -1 : 0;
     };
-    std::map<std::pair<std::uint32_t, std::uint32_t>, std::uint32_t> made;
-    const auto cutPoint = [&](std::uint32_t a, std::uint32_t b) {
-        if (a > b) std::swap(a, b);
-        const auto [place, isNew] = made.try_emplace({a, b}, static_cast<std::uint32_t>(vertices.size()));
-        if (isNew) {
-            const Vec3 p = vertices[a], q = vertices[b];
+    const auto reachesIn = [&](const std::array<std::uint32_t, 3>& t) {
+        Box3 own;
+        for (const std::uint32_t v : t)
+            own.include(vertices[v]);
+        return (own.low.array() <= box.high.array() + kBoxSlack_mm).all() &&
+               (own.high.array() >= box.low.array() - kBoxSlack_mm).all();
+    };
+    std::map<EdgeKey, std::uint32_t> made;
+    for (const auto& t : solid.mesh.triangles) {
+        if (!reachesIn(t)) continue;
+        for (int k = 0; k < 3; ++k) {
+            const std::uint32_t a = t[std::size_t(k)], b = t[std::size_t((k + 1) % 3)];
+            if (sideOf(a) * sideOf(b) >= 0) continue;
+            const auto [place, isNew] = made.try_emplace(edgeKey(a, b), std::uint32_t(vertices.size()));
+            if (!isNew) continue;
+            const auto [p, q] = std::pair(vertices[place->first.first], vertices[place->first.second]);
             Vec3 m = p + (at - p[axis]) / (q[axis] - p[axis]) * (q - p);
             m[axis] = at;
             vertices.push_back(m);
         }
-        return place->second;
-    };
+    }
+    if (made.empty()) return;
     decltype(solid.mesh.triangles) triangles;
     std::vector<std::uint32_t> faces;
-    const auto put = [&](std::uint32_t a, std::uint32_t b, std::uint32_t c, std::uint32_t face) {
-        triangles.push_back({a, b, c});
-        faces.push_back(face);
-    };
     for (std::size_t i = 0; i < solid.mesh.triangles.size(); ++i) {
         const auto t = solid.mesh.triangles[i];
-        const std::uint32_t face = solid.faceOfTriangle[i];
-        const int side[3] = {sideOf(t[0]), sideOf(t[1]), sideOf(t[2])};
-        const auto [low, high] = std::minmax({side[0], side[1], side[2]});
-        if (low != -1 || high != 1) {
-            put(t[0], t[1], t[2], face);
+        const auto put = [&](std::uint32_t a, std::uint32_t b, std::uint32_t c) {
+            triangles.push_back({a, b, c});
+            faces.push_back(solid.faceOfTriangle[i]);
+        };
+        std::array<std::int64_t, 3> cut{-1, -1, -1};  // on the edge from corner k to the next
+        int cuts = 0;
+        for (std::size_t k = 0; k < 3; ++k)
+            if (const auto found = made.find(edgeKey(t[k], t[(k + 1) % 3])); found != made.end()) {
+                cut[k] = found->second;
+                ++cuts;
+            }
+        if (cuts == 0) {
+            put(t[0], t[1], t[2]);
             continue;
         }
-        int k = 0;  // the corner that is alone on its side, or lies on the plane
-        for (int j = 0; j < 3; ++j) {
-            const bool onPlane = side[j] == 0;
-            const bool alone = side[j] != 0 && side[(j + 1) % 3] != side[j] && side[(j + 2) % 3] != side[j] &&
-                               side[(j + 1) % 3] != 0 && side[(j + 2) % 3] != 0;
-            if (onPlane || alone) k = j;
-        }
-        const std::uint32_t a = t[k], b = t[(k + 1) % 3], c = t[(k + 2) % 3];
-        if (side[k] == 0) {
-            const std::uint32_t m = cutPoint(b, c);
-            put(a, b, m, face);
-            put(a, m, c, face);
+        // a plane cuts one edge or two; turned so that with two they meet at corner a, with one it is the edge a b
+        std::size_t k = 0;
+        while (!(cut[k] >= 0 && (cuts == 1 || cut[(k + 2) % 3] >= 0)))
+            ++k;
+        const std::uint32_t a = t[k], b = t[(k + 1) % 3], c = t[(k + 2) % 3], m = std::uint32_t(cut[k]);
+        if (cuts == 1) {
+            put(a, m, c);
+            put(m, b, c);
         } else {
-            const std::uint32_t m = cutPoint(a, b), n = cutPoint(c, a);
-            put(a, m, n, face);
-            put(m, b, c, face);
-            put(m, c, n, face);
+            const auto n = std::uint32_t(cut[(k + 2) % 3]);
+            put(a, m, n);
+            put(m, b, c);
+            put(m, c, n);
         }
     }
     solid.mesh.triangles = std::move(triangles);
@@ -242,8 +259,8 @@ std::vector<std::uint32_t> select(const Solid& solid, const FaceSelector& select
 Solid refinedForBox(const Solid& solid, const Box3& box) {
     Solid result = solid;
     for (int axis = 0; axis < 3; ++axis) {
-        cutAt(result, axis, box.low[axis]);
-        cutAt(result, axis, box.high[axis]);
+        cutAt(result, box, axis, box.low[axis]);
+        cutAt(result, box, axis, box.high[axis]);
     }
     return result;
 }

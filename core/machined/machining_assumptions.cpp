@@ -97,14 +97,10 @@ void addDetails(const MachiningEvaluation& e, RouteOutcome& outcome) {
 void addCautions(const MachiningEvaluation& e, RouteOutcome& outcome) {
     // machined-route.md section 13
     outcome.cautions = {
-        "The machine's manual, the material's safety data sheet and local rules take precedence; this is an estimate.",
-        "Eye protection for everyone near; hearing protection with router motors and extraction.",
-        "No gloves, loose sleeves, ties or jewellery near a turning spindle; hands out until it has stopped.",
-        "Never leave it running unattended; emergency stop within reach; do not work alone.",
+        "Eye and hearing protection for everyone near; no gloves, loose sleeves, ties or jewellery near a turning "
+        "spindle; hands out until it has stopped; never unattended or alone, emergency stop within reach.",
         "Work and tool clamped, wrench removed; first run in the air 5 to 10 mm above; check clamps and tabs against "
-        "the "
-        "path.",
-        "Chips are sharp and hot: brush or vacuum, never fingers or compressed air towards people."};
+        "the path. Chips are sharp and hot: brush or vacuum, never fingers or compressed air."};
     for (const std::string& c : e.material.cautions)
         outcome.cautions.push_back(c);
 }

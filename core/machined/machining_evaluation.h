@@ -7,6 +7,7 @@
 #include "core/machined/operations.h"
 #include "core/machined/stock_choice.h"
 #include "core/route/route.h"
+#include "core/route/workings.h"
 
 namespace waybench::machined {
 
@@ -36,13 +37,6 @@ struct MachiningEvaluation {
     std::shared_ptr<const StructureAnswer> structure;
     double force_N = 0;
 };
-
-/// "0.0814" with so many significant digits, locale-free.
-std::string shown(double value, int digits = 3);
-/// "(12 -3 8) mm"
-std::string placeText(const Vec3& place);
-/// a x b where either may reach 0.
-Figure multiplied(const Figure& a, const Figure& b, Unit unit);
 
 double runSeconds(const OperationPlan& work);      ///< all operations
 double cuttingSeconds(const OperationPlan& work);  ///< of these, at feed

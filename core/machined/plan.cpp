@@ -62,39 +62,6 @@ const std::vector<Setting>& settings() {
     return all;
 }
 
-const Setting& settingNamed(const std::string& key) {
-    std::string known;
-    for (const Setting& s : settings()) {
-        if (s.description.key == key) return s;
-        known += (known.empty() ? "" : ", ") + s.description.key;
-    }
-    throw InputFault("setting_unknown", "", "plan", "there is no setting '" + key + "'", "use one of: " + known);
-}
-
-double readNumber(const SettingDescription& d, const std::string& value) {
-    const std::string range =
-        plainNumber(d.minimum) + " to " + plainNumber(d.maximum) + " " + std::string(symbolOf(d.unit));
-    double number = 0;
-    try {
-        number = parseQuantity(value, d.unit);
-    } catch (const InputFault& fault) {
-        throw InputFault("setting_not_a_number", "", "setting '" + d.key + "'",
-                         "'" + value + "' is no value for " + d.label + ": " + fault.problem(),
-                         "give a number from " + range);
-    }
-    if (!(number >= d.minimum && number <= d.maximum))
-        throw InputFault("setting_out_of_range", "", "setting '" + d.key + "'",
-                         d.label + " of '" + value + "' is outside its range", "give a value from " + range);
-    return number;
-}
-
-bool readFlag(const SettingDescription& d, const std::string& value) {
-    if (value == "yes" || value == "true") return true;
-    if (value == "no" || value == "false") return false;
-    throw InputFault("setting_out_of_range", "", "setting '" + d.key + "'",
-                     "'" + value + "' is no answer to " + d.label, "use one of: no, yes");
-}
-
 }  // namespace
 
 std::vector<SettingDescription> settingDescriptions(const Shop& shop) {
@@ -113,20 +80,17 @@ std::vector<SettingDescription> settingDescriptions(const Shop& shop) {
 }
 
 void set(Plan& plan, const std::string& key, const std::string& value) {
-    const Setting& s = settingNamed(key);
+    const Setting& s = settingNamed(settings(), key, "plan");
     if (s.number)
         plan.*s.number = readNumber(s.description, value);
     else if (s.flag)
-        plan.*s.flag = readFlag(s.description, value);
-    else if (value.empty())
-        throw InputFault("setting_out_of_range", "", "setting '" + key + "'", "no " + s.description.label + " is named",
-                         "name one of the catalogue");
+        plan.*s.flag = readYesOrNo(s.description, value);
     else
-        plan.*s.key = value;
+        plan.*s.key = readKey(s.description, value);
 }
 
 std::string get(const Plan& plan, const std::string& key) {
-    const Setting& s = settingNamed(key);
+    const Setting& s = settingNamed(settings(), key, "plan");
     if (s.number) return plainNumber(plan.*s.number);
     if (s.flag) return plan.*s.flag ? "yes" : "no";
     return plan.*s.key;

@@ -2,7 +2,8 @@
 #include <string>
 #include <vector>
 
-#include "core/route/route.h"
+#include "core/bench/shop.h"
+#include "core/route/setting.h"
 
 namespace waybench::machined {
 

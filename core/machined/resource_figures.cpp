@@ -10,18 +10,13 @@ namespace {
 
 constexpr double kPerHour = 1.0 / 3600;
 
-/// Electricity's primary energy over the energy metered: default coefficient of Directive (EU) 2018/2002, from memory.
-Figure primaryFactor() {
-    return Figure::bounded(2.1, 1.6, 2.5, Unit::none, Origin::table, "Directive (EU) 2018/2002, from memory");
-}
-
 void addMaterial(const MachiningEvaluation& e, RouteOutcome& outcome) {
     const Figure& density = e.material.density_g_per_cm3;
     const double part_cm3 = e.part_mm3 / 1000, blank_cm3 = e.stock.volume_mm3() / 1000;
-    const Figure mass = multiplied(Figure::relative(part_cm3, 0.01, 0.01, Unit::none), density, Unit::gram);
+    const Figure mass = product(Figure::relative(part_cm3, 0.01, 0.01, Unit::none), density, Unit::gram);
     // the blank's sides are sawn within about a millimetre
     const double edge = std::min(0.3, 1.0 / std::max(1.0, e.stock.size_mm.minCoeff()) * 0.5);
-    const Figure stock = multiplied(Figure::relative(blank_cm3, edge, edge, Unit::none), density, Unit::gram);
+    const Figure stock = product(Figure::relative(blank_cm3, edge, edge, Unit::none), density, Unit::gram);
     const double waste = stock.value - mass.value;
     outcome.figures[Question::mass] = mass.named("volume x density");
     outcome.figures[Question::stock] = stock.named(e.stock.text);
@@ -50,7 +45,7 @@ Figure cuttingEnergy(const MachiningEvaluation& e) {
 }
 
 Figure drawn(const Figure& power, const Figure& time) {
-    return multiplied(power, time.times(kPerHour), Unit::watt_hour);
+    return product(power, time.times(kPerHour), Unit::watt_hour);
 }
 
 void addEnergy(const MachiningEvaluation& e, RouteOutcome& outcome) {
@@ -75,17 +70,17 @@ void addEnergy(const MachiningEvaluation& e, RouteOutcome& outcome) {
 
     const Figure& stock = outcome.figures.at(Question::stock);
     const StockMaterial& m = e.material;
-    const Figure bought = multiplied(stock.times(1e-3), m.embodied_MJ_per_kg, Unit::megajoule);
-    const Figure electricity = multiplied(asMegajoule(process), primaryFactor(), Unit::megajoule);
+    const Figure& primary = e.tariff.primaryEnergyFactor;
+    const Figure bought = embodiedEnergy(stock, m.embodied_MJ_per_kg);
+    const Figure electricity = product(asMegajoule(process), primary, Unit::megajoule);
     outcome.figures[Question::embodied_energy] =
         sumIndependent({bought, electricity}).named("blank bought and electricity");
-    outcome.workings[Question::embodied_energy] =
-        shown(stock.value, 4) + " g x " + shown(m.embodied_MJ_per_kg.value) + " MJ/kg + " + shown(process.value) +
-        " Wh x " + shown(primaryFactor().value) + " primary [" + m.embodied_MJ_per_kg.note + "; " +
-        primaryFactor().note + "]; no credit for recycled swarf";
-    const Figure carbonBought = multiplied(stock, m.carbon_kg_per_kg, Unit::gram);
-    const Figure carbonPower = multiplied(process, e.tariff.carbon_kg_per_kWh, Unit::gram);
-    outcome.figures[Question::carbon] = sumIndependent({carbonBought, carbonPower}).named("blank and electricity");
+    outcome.workings[Question::embodied_energy] = shown(stock.value, 4) + " g x " + shown(m.embodied_MJ_per_kg.value) +
+                                                  " MJ/kg + " + shown(process.value) + " Wh x " + shown(primary.value) +
+                                                  " primary [" + m.embodied_MJ_per_kg.note + "; " + primary.note +
+                                                  "]; no credit for recycled swarf";
+    outcome.figures[Question::carbon] =
+        carbonOf(stock, m.carbon_kg_per_kg, process, e.tariff.carbon_kg_per_kWh).named("blank and electricity");
     outcome.workings[Question::carbon] =
         shown(stock.value, 4) + " g x " + shown(m.carbon_kg_per_kg.value) + " kg/kg + " + shown(process.value) +
         " Wh x " + shown(e.tariff.carbon_kg_per_kWh.value) + " kg/kWh [" + m.carbon_kg_per_kg.note + "]";
@@ -104,36 +99,17 @@ Figure toolWear(const MachiningEvaluation& e) {
 }
 
 void addCost(const MachiningEvaluation& e, RouteOutcome& outcome) {
-    const Figure material =
-        multiplied(outcome.figures.at(Question::stock).times(1e-3), e.material.price_per_kg, Unit::money);
-    const Figure machine =
-        multiplied(outcome.figures.at(Question::machine_time).times(kPerHour), e.mill.hourRate, Unit::money);
-    const Figure labour =
-        multiplied(outcome.figures.at(Question::hands_on_time).times(kPerHour), e.tariff.labour_per_h, Unit::money);
-    const Figure wear = toolWear(e);
-    const Figure electricity =
-        multiplied(outcome.figures.at(Question::process_energy).times(1e-3), e.tariff.electricity_per_kWh, Unit::money);
-    const Figure once = sumIndependent({material, machine, labour, wear, electricity});
-    const Figure& scrap = e.mill.scrapShare;
-    outcome.figures[Question::cost] = withScrap(once, scrap).named("stock, machine, labour, tool wear, electricity");
-    outcome.workings[Question::cost] = "(stock " + shown(material.value) + " + machine " + shown(machine.value) +
-                                       " + labour " + shown(labour.value) + " + tool wear " + shown(wear.value) +
-                                       " + electricity " + shown(electricity.value) + ") / (1 - " + shown(scrap.value) +
-                                       " scrap), " + e.tariff.currency + " [" + e.tariff.title + ", " + e.tariff.date +
-                                       "; machined-route 9]; programming is not counted";
-    outcome.details.emplace_back("cost of stock", material);
-    outcome.details.emplace_back("cost of machine time", machine);
-    outcome.details.emplace_back("cost of labour", labour);
-    outcome.details.emplace_back("cost of tool wear", wear);
-    outcome.details.emplace_back("cost of electricity", electricity);
+    const CostTerm terms[] = {
+        {"stock", materialCost(outcome.at(Question::stock), e.material.price_per_kg)},
+        {"machine time", machineCost(outcome.at(Question::machine_time), e.mill.hourRate)},
+        {"labour", labourCost(outcome.at(Question::hands_on_time), e.tariff.labour_per_h)},
+        {"tool wear", toolWear(e)},
+        {"electricity", energyCost(outcome.at(Question::process_energy), e.tariff.electricity_per_kWh)}};
+    addBill(terms, e.mill.scrapShare, "scrap", e.tariff, outcome);
+    outcome.workings[Question::cost] += "; machined-route 9; programming is not counted";
 }
 
 }  // namespace
-
-Figure multiplied(const Figure& a, const Figure& b, Unit unit) {
-    if (a.value > 0 && b.value > 0 && a.low > 0 && b.low > 0) return product(a, b, unit);
-    return Figure::bounded(a.value * b.value, a.low * b.low, a.high * b.high, unit);
-}
 
 void addResourceFigures(const MachiningEvaluation& e, RouteOutcome& outcome) {
     addMaterial(e, outcome);

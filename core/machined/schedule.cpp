@@ -28,23 +28,6 @@ int changesIn(const OperationPlan& work, int setUp) {
 
 }  // namespace
 
-std::string shown(double value, int digits) {
-    char text[400];
-    if (std::abs(value) >= std::pow(10.0, digits)) {  // whole numbers without exponent
-        const double step = std::pow(10.0, std::floor(std::log10(std::abs(value))) + 1 - digits);
-        const auto whole =
-            std::to_chars(text, text + sizeof text, std::round(value / step) * step, std::chars_format::fixed, 0);
-        return {text, whole.ptr};
-    }
-    const auto end = std::to_chars(text, text + sizeof text, value, std::chars_format::general, digits).ptr;
-    return {text, end};
-}
-
-std::string placeText(const Vec3& place) {
-    const auto r = [](double v) { return shown(std::round(10 * v) / 10 + 0.0, 4); };
-    return "(" + r(place.x()) + " " + r(place.y()) + " " + r(place.z()) + ") mm";
-}
-
 double runSeconds(const OperationPlan& work) {
     double s = 0;
     for (const Operation& o : work.operations)

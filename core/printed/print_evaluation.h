@@ -6,6 +6,7 @@
 #include "core/printed/print_body.h"
 #include "core/printed/print_job.h"
 #include "core/route/route.h"
+#include "core/route/workings.h"
 
 namespace waybench::printed {
 
@@ -34,9 +35,6 @@ struct PrintEvaluation {
 
     InfillSpread infillSpread;
 };
-
-/// "0.0814" with so many significant digits, locale-free.
-std::string shown(double value, int digits = 3);
 
 /// Steps in the order of work. Everything that takes no time is left out.
 std::vector<Step> stepsOf(const PrintEvaluation& e);

@@ -9,16 +9,6 @@
 namespace waybench::printed {
 namespace {
 
-/// Skirt and purge before every print, g (common practice, no source).
-Figure priming() {
-    return Figure::bounded(1.0, 0.4, 2.0, Unit::gram, Origin::defaulted, "common practice, no source");
-}
-
-/// Electricity's primary energy over the energy metered: default coefficient of Directive (EU) 2018/2002, from memory.
-Figure primaryFactor() {
-    return Figure::bounded(2.1, 1.6, 2.5, Unit::none, Origin::table, "Directive (EU) 2018/2002, from memory");
-}
-
 void addMaterial(const PrintEvaluation& e, RouteOutcome& outcome) {
     const PrintJob& job = e.job;
     const Figure& density = e.material.density_g_per_cm3;
@@ -29,7 +19,8 @@ void addMaterial(const PrintEvaluation& e, RouteOutcome& outcome) {
                 density, Unit::gram);
     const Figure support =
         product(Figure::relative(job.support_mm3 / 1000, 0.35, 0.35, Unit::none), density, Unit::gram);
-    const Figure waste = sumShared({support, priming()});
+    const Figure& priming = e.printer.priming;
+    const Figure waste = sumShared({support, priming});
     outcome.figures[Question::mass] = part.named("beads laid x density");
     outcome.figures[Question::waste] = waste.named("supports, skirt and purge");
     outcome.figures[Question::stock] = sumShared({part, waste}).named("part and waste");
@@ -37,8 +28,8 @@ void addMaterial(const PrintEvaluation& e, RouteOutcome& outcome) {
                                        shown(job.skin_mm3 / 1000) + " + infill " + shown(job.infill_mm3 / 1000) +
                                        ") cm3 x " + shown(density.value) + " g/cm3 [" + density.note + "]";
     outcome.workings[Question::waste] = "supports " + shown(support.value) + " g (" + shown(100 * kSupportShare) +
-                                        " % of their columns) + skirt and purge " + shown(priming().value) +
-                                        " g [common practice, no source]";
+                                        " % of their columns) + skirt and purge " + shown(priming.value) + " g [" +
+                                        priming.note + "]";
     outcome.workings[Question::stock] = "part + waste = " + shown(part.value, 4) + " + " + shown(waste.value) + " g";
 }
 
@@ -55,14 +46,14 @@ void addEnergy(const PrintEvaluation& e, RouteOutcome& outcome) {
         " K above the room by " + shown(e.printer.bedLoss_W_per_m2K.value) + " W/m2K [" +
         e.printer.bedLoss_W_per_m2K.note + "]";
 
+    const Figure& primary = e.tariff.primaryEnergyFactor;
     const Figure bought = embodiedEnergy(stock, m.embodied_MJ_per_kg);
-    const Figure electricity = product(asMegajoule(process), primaryFactor(), Unit::megajoule);
+    const Figure electricity = product(asMegajoule(process), primary, Unit::megajoule);
     outcome.figures[Question::embodied_energy] =
         sumIndependent({bought, electricity}).named("filament used and electricity");
     outcome.workings[Question::embodied_energy] = shown(stock.value, 4) + " g x " + shown(m.embodied_MJ_per_kg.value) +
-                                                  " MJ/kg + " + shown(process.value) + " Wh x " +
-                                                  shown(primaryFactor().value) + " primary [" +
-                                                  m.embodied_MJ_per_kg.note + "; " + primaryFactor().note + "]";
+                                                  " MJ/kg + " + shown(process.value) + " Wh x " + shown(primary.value) +
+                                                  " primary [" + m.embodied_MJ_per_kg.note + "; " + primary.note + "]";
 
     outcome.figures[Question::carbon] = carbonOf(stock, m.carbon_kg_per_kg, process, e.tariff.carbon_kg_per_kWh);
     outcome.workings[Question::carbon] =
@@ -76,15 +67,7 @@ void addCost(const PrintEvaluation& e, RouteOutcome& outcome) {
         {"machine", machineCost(outcome.at(Question::machine_time), e.printer.hourRate)},
         {"labour", labourCost(outcome.at(Question::hands_on_time), e.tariff.labour_per_h)},
         {"electricity", energyCost(outcome.at(Question::process_energy), e.tariff.electricity_per_kWh)}};
-    const Figure& failure = e.printer.failureShare;
-    outcome.figures[Question::cost] = withScrap(totalCost(terms), failure);
-    std::string bill;
-    for (const CostTerm& term : terms) {
-        bill += (bill.empty() ? "" : " + ") + term.name + " " + shown(term.cost.value);
-        outcome.details.emplace_back("cost of " + term.name, term.cost);
-    }
-    outcome.workings[Question::cost] = "(" + bill + ") / (1 - " + shown(failure.value) + " failed prints), " +
-                                       e.tariff.currency + " [" + e.tariff.title + ", " + e.tariff.date + "]";
+    addBill(terms, e.printer.failureShare, "failed prints", e.tariff, outcome);
 }
 
 }  // namespace

@@ -11,12 +11,6 @@ constexpr double kStripPerSquareCentimetre_s = 20;
 
 }  // namespace
 
-std::string shown(double value, int digits) {
-    char text[40];
-    const auto end = std::to_chars(text, text + sizeof text, value, std::chars_format::general, digits).ptr;
-    return {text, end};
-}
-
 std::vector<Step> stepsOf(const PrintEvaluation& e) {
     std::vector<Step> steps;
     const auto machine = [&](const std::string& name, double seconds) {

@@ -165,14 +165,11 @@ void addWarnings(const PrintEvaluation& e, RouteOutcome& outcome) {
 
 void addCautions(const PrintEvaluation& e, RouteOutcome& outcome) {
     outcome.cautions = {
-        "Planning figures: the machine's manual, local rules and licensed practice come first. Proof-load the real "
-        "part "
-        "at 1.5 to 2 times its load before use.",
-        "Not for lifting, pressure, guarding of machines, personal safety, food or medical use, or any part whose "
-        "failure can injure: adhesion between layers varies and is not certified.",
-        "Nozzle and bed burn and the axes move: keep hands out, let the part cool before removing it.",
-        "Printing gives off fumes and fine particles: ventilate, and filter for ABS, ASA, PC and polyamides.",
-        "Fire: do not leave a printer unattended without thermal-runaway protection and a smoke alarm.",
+        "Not where a failing part can injure (lifting, pressure, guards, personal safety), nor for food or medical "
+        "use: adhesion between layers varies. Proof-load the real part at 1.5 to 2 times its load.",
+        "Nozzle and bed burn and the axes move: keep hands out, let the part cool. Fumes and fine particles: "
+        "ventilate, filter for ABS, ASA, PC and polyamides. No printer unattended without thermal-runaway protection "
+        "and a smoke alarm.",
     };
     for (const std::string& caution : e.material.cautions)
         if (std::find(outcome.cautions.begin(), outcome.cautions.end(), caution) == outcome.cautions.end())

@@ -1,7 +1,5 @@
 #include "core/printed/recipe.h"
 
-#include <cmath>
-
 #include "core/fault/input_fault.h"
 #include "core/quantity/quantity_text.h"
 
@@ -95,48 +93,6 @@ const std::vector<Setting>& settings() {
     return all;
 }
 
-const Setting& settingNamed(const std::string& key) {
-    std::string known;
-    for (const Setting& s : settings()) {
-        if (s.description.key == key) return s;
-        known += (known.empty() ? "" : ", ") + s.description.key;
-    }
-    throw InputFault("setting_unknown", "", "recipe", "there is no setting '" + key + "'", "use one of: " + known);
-}
-
-std::string rangeText(const SettingDescription& d) {
-    return plainNumber(d.minimum) + " to " + plainNumber(d.maximum) +
-           (d.unit == Unit::none ? std::string() : " " + std::string(symbolOf(d.unit)));
-}
-
-double readNumber(const SettingDescription& d, const std::string& value) {
-    double number = 0;
-    try {
-        number = parseQuantity(value, d.unit);
-    } catch (const InputFault& fault) {
-        throw InputFault("setting_not_a_number", "", "setting '" + d.key + "'",
-                         "'" + value + "' is no value for " + d.label + ": " + fault.problem(),
-                         "give a number from " + rangeText(d));
-    }
-    if (d.isWhole && number != std::floor(number))
-        throw InputFault("setting_not_a_number", "", "setting '" + d.key + "'", "'" + value + "' is not a whole number",
-                         "give a whole number from " + rangeText(d));
-    if (!(number >= d.minimum && number <= d.maximum))
-        throw InputFault("setting_out_of_range", "", "setting '" + d.key + "'",
-                         d.label + " of '" + value + "' is outside its range", "give a value from " + rangeText(d));
-    return number;
-}
-
-std::string readChoice(const SettingDescription& d, const std::string& value) {
-    std::string known;
-    for (const std::string& c : d.choices) {
-        if (c == value) return value;
-        known += (known.empty() ? "" : ", ") + c;
-    }
-    throw InputFault("setting_out_of_range", "", "setting '" + d.key + "'", "'" + value + "' is no " + d.label,
-                     "use one of: " + known);
-}
-
 }  // namespace
 
 std::vector<SettingDescription> settingDescriptions(const Shop& shop) {
@@ -155,28 +111,24 @@ std::vector<SettingDescription> settingDescriptions(const Shop& shop) {
 }
 
 void set(Recipe& recipe, const std::string& key, const std::string& value) {
-    const Setting& s = settingNamed(key);
+    const Setting& s = settingNamed(settings(), key, "recipe");
     const SettingDescription& d = s.description;
     if (s.number)
         recipe.*s.number = readNumber(d, value);
     else if (s.count)
         recipe.*s.count = static_cast<int>(readNumber(d, value));
     else if (s.flag)
-        recipe.*s.flag = value == "true" || readChoice(d, value == "false" ? "no" : value) == "yes";
-    else if (s.key) {
-        // which materials and printers there are is known where the recipe meets the shop
-        if (value.empty())
-            throw InputFault("setting_out_of_range", "", "setting '" + d.key + "'", "no " + d.label + " is named",
-                             "name one of the catalogue");
-        recipe.*s.key = value;
-    } else if (d.key == "up")
+        recipe.*s.flag = readYesOrNo(d, value);
+    else if (s.key)
+        recipe.*s.key = readKey(d, value);
+    else if (d.key == "up")
         recipe.up = directionFromName(readChoice(d, value).c_str());
     else
         recipe.infill = infillPatternFromName(readChoice(d, value));
 }
 
 std::string get(const Recipe& recipe, const std::string& key) {
-    const Setting& s = settingNamed(key);
+    const Setting& s = settingNamed(settings(), key, "recipe");
     if (s.number) return plainNumber(recipe.*s.number);
     if (s.count) return std::to_string(recipe.*s.count);
     if (s.flag) return recipe.*s.flag ? "yes" : "no";

@@ -2,9 +2,10 @@
 #include <string>
 #include <vector>
 
+#include "core/bench/shop.h"
 #include "core/geometry/vector.h"
 #include "core/material/printing_material.h"
-#include "core/route/route.h"
+#include "core/route/setting.h"
 
 namespace waybench::printed {
 

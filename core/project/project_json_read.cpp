@@ -6,6 +6,7 @@
 #include "core/project/key_check.h"
 #include "core/project/object_reader.h"
 #include "core/project/project.h"
+#include "core/route/outcome.h"
 
 namespace waybench {
 

@@ -11,6 +11,7 @@ namespace {
 
 constexpr int kMostDecimals = 12;
 constexpr int kExactDigits = 6;
+constexpr int kMostExtraDigits = 3;
 constexpr double kTwoDigitBand = 25;  // leading two digits of the band below which both are kept
 
 int magnitudeOf(double positive) {
@@ -52,6 +53,18 @@ int decimalsByBand(const Figure& f, double deviation) {
     return std::min(decimals, kMostDecimals);
 }
 
+/// Whether rounding carries the value or a bound over or onto the limit.
+bool changesSide(const Figure& f, int decimals, double limit) {
+    const double step = std::pow(10.0, -decimals);
+    for (const double x : {f.value, f.low, f.high}) {
+        const double rounded = std::round(x / step) * step;
+        if (std::abs(x - limit) < 1e-9 * std::abs(limit)) continue;
+        if (std::abs(rounded - limit) < 1e-9 * std::max(step, std::abs(limit)) || (rounded < limit) != (x < limit))
+            return true;
+    }
+    return false;
+}
+
 bool isExact(const Figure& f) {
     return std::max(f.value - f.low, f.high - f.value) <= 1e-12 * std::abs(f.value);
 }
@@ -70,7 +83,7 @@ double typicalOf(const Figure& f) {
 
 }  // namespace
 
-RoundedFigure roundByBand(const Figure& f) {
+RoundedFigure roundByBand(const Figure& f, std::optional<double> against) {
     RoundedFigure rounded;
     if (isExact(f)) {
         const int decimals = f.value == 0 ? 0 : kExactDigits - 1 - magnitudeOf(std::abs(f.value));
@@ -80,7 +93,10 @@ RoundedFigure roundByBand(const Figure& f) {
         rounded.low = rounded.high = rounded.value;
         return rounded;
     }
-    const int decimals = decimalsByBand(f, std::max(f.value - f.low, f.high - f.value));
+    int decimals = decimalsByBand(f, std::max(f.value - f.low, f.high - f.value));
+    if (against)
+        for (int extra = 0; extra < kMostExtraDigits && changesSide(f, decimals, *against); ++extra)
+            ++decimals;
     rounded.value = fixedText(f.value, decimals);
     rounded.low = fixedText(f.low, decimals);
     rounded.high = fixedText(f.high, decimals);
@@ -128,9 +144,10 @@ std::string joined(const std::string& number, const std::string& symbol) {
 
 }  // namespace
 
-std::string describe(const Figure& figure) {
+std::string describe(const Figure& figure, std::optional<double> against) {
     const DisplayUnit unit = displayUnitFor(figure.unit, typicalOf(figure));
-    const RoundedFigure rounded = roundByBand(forDisplay(figure, unit));
+    if (against) *against *= unit.scale;
+    const RoundedFigure rounded = roundByBand(forDisplay(figure, unit), against);
     const std::string text = joined(rounded.value, unit.symbol);
     if (isExact(figure)) return text;
     return text + " (" + rounded.low + " to " + rounded.high + ")";

@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -27,7 +28,9 @@ struct RoundedFigure {
     std::string value, low, high;  ///< same number of decimals, decimal point, no unit
     int decimals = 0;
 };
-RoundedFigure roundByBand(const Figure& figure);
+/// Where the figure is judged against a limit, up to three digits more are kept until value and bounds stand on the
+/// side of the limit they really stand on: 0.24998 must not read as the 0.25 that is allowed, nor as less than 0.2501.
+RoundedFigure roundByBand(const Figure& figure, std::optional<double> against = std::nullopt);
 
 /// Units a person reads: seconds become "min" or "h", N/mm stays, and so on; scale multiplies the stored value.
 struct DisplayUnit {
@@ -37,7 +40,7 @@ struct DisplayUnit {
 DisplayUnit displayUnitFor(Unit unit, double typicalValue);
 
 /// "0.21 mm (0.18 to 0.26)"; decimal point, space before unit; time in s, min or h as fits.
-std::string describe(const Figure& figure);
+std::string describe(const Figure& figure, std::optional<double> against = std::nullopt);
 /// "0.21 mm"
 std::string describeValue(const Figure& figure);
 

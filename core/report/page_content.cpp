@@ -19,8 +19,9 @@ std::string withUnit(const std::string& number, const DisplayUnit& unit) {
 }
 
 /// Value and bounds in a unit both routes share, so that the row can be read across.
-std::string figureText(const Figure& figure, const DisplayUnit& unit) {
-    const RoundedFigure rounded = roundByBand(figure.times(unit.scale));
+std::string figureText(const Figure& figure, const DisplayUnit& unit, std::optional<double> limit) {
+    if (limit) *limit *= unit.scale;
+    const RoundedFigure rounded = roundByBand(figure.times(unit.scale), limit);
     const std::string text = withUnit(rounded.value, unit);
     if (rounded.low == rounded.value && rounded.high == rounded.value) return text;
     return text + " (" + rounded.low + " to " + rounded.high + ")";
@@ -37,8 +38,8 @@ PageRow pageRow(const LedgerRow& row) {
         displayUnitFor(row.unit, std::max(std::fabs(row.printed.value), std::fabs(row.machined.value)));
     PageRow out;
     out.title = row.title;
-    out.printed = figureText(row.printed, unit);
-    out.machined = figureText(row.machined, unit);
+    out.printed = figureText(row.printed, unit, row.limit);
+    out.machined = figureText(row.machined, unit, row.limit);
     out.limit = limitText(row, unit);
     out.ahead = row.aheadText;
     out.printedFigure = row.printed;
@@ -172,8 +173,8 @@ std::vector<std::string> cautionLines(const Comparison& c) {
         for (const std::string& caution : route->cautions)
             if (std::find(lines.begin(), lines.end(), caution) == lines.end()) lines.push_back(caution);
     lines.emplace_back(
-        "The machine's manual, local codes and licensed practice come before this page; an estimate does not replace a "
-        "test where a failing part can hurt someone.");
+        "The machines' manuals, material safety data sheets, local codes and licensed practice come before this page; "
+        "an estimate does not replace a test where a failing part can hurt someone.");
     return lines;
 }
 

@@ -31,10 +31,19 @@ struct PageContent {
     std::vector<Figure> plotPrinted, plotMachined;
     double plotLimit = 0, plotHere = 0;
     std::vector<std::string> plotCrossings;
+    std::string plotMissing = "No thickness to vary: this shape has no editable dimension.";  ///< said without a plot
 };
 
 /// What the page's what-if varies: the first length there is, else the load. Precondition: not empty.
 const Variable& pageVariable(const std::vector<Variable>& variables);
+
+/// What the page's what-if covers: half to twice the present value, inside the variable's own range.
+struct PageSweepRange {
+    double from = 0, to = 0;
+    int points = 7;
+    bool isOpen() const { return from < to; }
+};
+PageSweepRange pageSweepRange(const Variable& variable);
 
 PageContent pageContent(const Project& project, const Comparison& comparison, const Sweep* whatIf, const Shop& shop);
 

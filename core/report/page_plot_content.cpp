@@ -1,5 +1,6 @@
 #include "core/report/page_plot_content.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/comparison/wording.h"
@@ -68,6 +69,10 @@ const Variable& pageVariable(const std::vector<Variable>& variables) {
     for (const Variable& v : variables)
         if (v.name == "load") return v;
     return variables.front();
+}
+
+PageSweepRange pageSweepRange(const Variable& v) {
+    return {std::max(v.minimum, v.current * 0.5), std::min(v.maximum, v.current * 2.0)};
 }
 
 }  // namespace waybench

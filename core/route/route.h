@@ -27,14 +27,4 @@ public:
     virtual RouteOutcome evaluate(const RouteTask& part, Fidelity fidelity, const Task& task) const = 0;
 };
 
-/// A setting of a recipe or plan, described once for field, file, command line and help.
-struct SettingDescription {
-    std::string key, label;
-    Unit unit = Unit::none;
-    double minimum = 0, maximum = 0, standard = 0;
-    bool isWhole = false;                   ///< counts
-    std::vector<std::string> choices;       ///< for keys and enumerations; value is then text
-    std::string help;
-};
-
 }  // namespace waybench

@@ -1,4 +1,6 @@
+#include <unistd.h>
 #include <array>
+
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <filesystem>
@@ -85,7 +87,8 @@ TEST_CASE("The class of a deviation is the finest that permits it") {
 }
 
 TEST_CASE("A spoilt standards table is refused, never guessed") {
-    const std::filesystem::path file = std::filesystem::path(WAYBENCH_BUILD) / "spoilt_standard.json";
+    const std::filesystem::path file =
+        std::filesystem::path(WAYBENCH_BUILD) / ("spoilt_standard_" + std::to_string(::getpid()) + ".json");
     for (const char* text : {"", "[]", "{}", "{\"size_steps\": [0]}", "{\"size_steps\": [0, 3, 2], \"grades\": []}",
                              "{\"size_steps\": [0, 3], \"grades\": [{\"grade\": 5, \"tolerances\": [4, 5]}]}",
                              "{\"size_steps\": [0, 3], \"grades\": [{\"grade\": 5, \"tolerances\": [-4]}]}",

@@ -85,3 +85,15 @@ TEST_CASE("plain numbers read back exactly and do not know the locale", "[quanti
     }
     std::setlocale(LC_ALL, "C");
 }
+
+TEST_CASE("a figure judged against a limit shows on which side of it the value and its bounds stand") {
+    const auto text = [](double value, double low, double high, double limit) {
+        const RoundedFigure r = roundByBand(Figure::bounded(value, low, high, Unit::millimetre), limit);
+        return r.value + " " + r.low + " " + r.high;
+    };
+    CHECK(text(3, 1.96, 6, 2) == "3.00 1.96 6.00");
+    CHECK(text(0.2499, 0.2, 0.3, 0.25) == "0.2499 0.2000 0.3000");
+    CHECK(text(0.21, 0.18, 0.26, 0.25) == "0.21 0.18 0.26");
+    CHECK(text(0.25, 0.2, 0.3, 0.25) == "0.25 0.20 0.30");  // on the limit itself
+    CHECK(describe(Figure::bounded(0.247, 0.2, 0.3, Unit::millimetre), 0.25) == "0.247 mm (0.200 to 0.300)");
+}

@@ -1,3 +1,5 @@
+#include <unistd.h>
+
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <cstdlib>
@@ -18,10 +20,10 @@ fs::path shipped() {
     return fs::path(WAYBENCH_SOURCE) / "resources";
 }
 
-/// A copy of the shipped tables in which one file may be spoilt.
+/// A copy of the shipped tables in which one file may be spoilt; one per process, as tests run side by side.
 class TablesCopy {
 public:
-    TablesCopy() : folder_(fs::path(WAYBENCH_BUILD) / "test_shop_tables") {
+    TablesCopy() : folder_(fs::path(WAYBENCH_BUILD) / ("test_shop_tables_" + std::to_string(::getpid()))) {
         fs::remove_all(folder_);
         fs::copy(shipped(), folder_, fs::copy_options::recursive);
     }

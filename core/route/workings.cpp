@@ -1,0 +1,38 @@
+#include "core/route/workings.h"
+
+#include <charconv>
+#include <cmath>
+
+namespace waybench {
+
+std::string shown(double value, int digits) {
+    char text[400];
+    if (std::abs(value) >= std::pow(10.0, digits)) {
+        const double step = std::pow(10.0, std::floor(std::log10(std::abs(value))) + 1 - digits);
+        const auto whole =
+            std::to_chars(text, text + sizeof text, std::round(value / step) * step, std::chars_format::fixed, 0);
+        return {text, whole.ptr};
+    }
+    const auto end = std::to_chars(text, text + sizeof text, value, std::chars_format::general, digits).ptr;
+    return {text, end};
+}
+
+std::string placeText(const Vec3& place) {
+    const auto r = [](double v) { return shown(std::round(10 * v) / 10 + 0.0, 4); };
+    return "(" + r(place.x()) + " " + r(place.y()) + " " + r(place.z()) + ") mm";
+}
+
+void addBill(std::span<const CostTerm> terms, const Figure& lostShare, const std::string& lost, const Tariff& tariff,
+             RouteOutcome& outcome) {
+    const Figure once = totalCost(terms);
+    std::string bill;
+    for (const CostTerm& term : terms) {
+        bill += (bill.empty() ? "" : " + ") + term.name + " " + shown(term.cost.value);
+        outcome.details.emplace_back("cost of " + term.name, term.cost);
+    }
+    outcome.figures[Question::cost] = withScrap(once, lostShare);
+    outcome.workings[Question::cost] = "(" + bill + ") / (1 - " + shown(lostShare.value) + " " + lost + "), " +
+                                       tariff.currency + " [" + tariff.title + ", " + tariff.date + "]";
+}
+
+}  // namespace waybench
