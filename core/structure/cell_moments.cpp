@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/structure/clipping.h"
+#include "core/structure/moment_integrals.h"
 
 namespace waybench::statics {
 
@@ -11,25 +11,53 @@ namespace {
 
 constexpr double kWholeTolerance = 1e-7;
 
-using Plane = std::array<double, 9>;  // integrals of x^i y^j over a footprint, index i + 3 j
-
-/// Integrals of z^k between two cell heights, k = 0..2.
-std::array<double, 3> heightIntegrals(double low, double high) {
-    return {high - low, 0.5 * (high * high - low * low), (high * high * high - low * low * low) / 3.0};
-}
-
-void addPrism(Moments& m, const Plane& footprint, double low, double high) {
-    const auto height = heightIntegrals(low, high);
-    for (std::size_t k = 0; k < 3; ++k)
-        for (std::size_t j = 0; j < 3; ++j)
-            for (std::size_t i = 0; i < 3; ++i)
-                if (i + j + k <= 4) m.value[i + 3 * j + 9 * k] += footprint[i + 3 * j] * height[k];
-}
-
 struct Touched {
     Moments under;   // below the facets that lie in this very cell
     Plane shadow{};  // footprint of those facets, which fills all cells below
+    // Areas seen along each axis, signed by the outward normal, a whole face 4: facets inside the cell, and facets
+    // lying on its low face where the material ends or begins.
+    std::array<double, 3> inside{}, ending{}, beginning{};
 };
+
+bool liesOnLowFace(const std::array<Vec3, 16>& local, int count, int axis) {
+    for (int i = 0; i < count; ++i)
+        if (local[std::size_t(i)][axis] > -1 + 1e-9) return false;
+    return true;
+}
+
+void addAreas(Touched& into, const std::array<Vec3, 16>& local, int count) {
+    Vec3 seen = Vec3::Zero();
+    for (int i = 1; i + 1 < count; ++i)
+        seen += 0.5 * (local[std::size_t(i)] - local[0]).cross(local[std::size_t(i) + 1] - local[0]);
+    for (int axis = 0; axis < 3; ++axis) {
+        auto& where = !liesOnLowFace(local, count, axis) ? into.inside : seen[axis] > 0 ? into.ending : into.beginning;
+        where[std::size_t(axis)] += seen[axis];
+    }
+}
+
+/// Walks every column of the grid from below: the area of material on a line follows from the facets passed.
+std::vector<float> throughFaces(const Grid& grid, std::size_t axis, const std::vector<std::int32_t>& touchedAt,
+                                const std::vector<Touched>& touched) {
+    std::vector<float> through(grid.cellCount(), 0.0F);
+    const std::size_t u = (axis + 1) % 3, v = (axis + 2) % 3;
+    Index3 at{};
+    for (at[v] = 0; at[v] < grid.cells(int(v)); ++at[v])
+        for (at[u] = 0; at[u] < grid.cells(int(u)); ++at[u]) {
+            double area = 0;
+            for (at[axis] = 0; at[axis] < grid.cells(int(axis)); ++at[axis]) {
+                const std::size_t cell = grid.cellIndex(at);
+                const std::int32_t slot = touchedAt[cell];
+                if (slot < 0) {
+                    through[cell] = float(area / 4);
+                    continue;
+                }
+                const Touched& t = touched[std::size_t(slot)];
+                through[cell] = float(std::max(0.0, area - t.ending[axis]) / 4);
+                area -= t.ending[axis] + t.beginning[axis] + t.inside[axis];
+            }
+        }
+    return through;
+}
 
 }  // namespace
 
@@ -74,21 +102,23 @@ Moments CellMoments::of(std::size_t cell) const {
     return e == kWhole ? wholeCell() : cut[std::size_t(e)];
 }
 
-CellMoments momentsOf(const Mesh& mesh, const Grid& grid, const Task& task) {
+CellMoments momentsOf(const Mesh& mesh, const Grid& grid, const Task& task, SurfaceInCells* surface) {
     const int nz = grid.cells(2);
     std::vector<std::int32_t> touchedAt(grid.cellCount(), -1);
     std::vector<Touched> touched;
     int untilCheck = 256;
-    for (const auto& t : mesh.triangles) {
+    for (std::uint32_t n = 0; n < mesh.triangles.size(); ++n) {
+        const auto& t = mesh.triangles[n];
         if (--untilCheck == 0) {
             task.check();
             untilCheck = 256;
         }
         const Vec3 &a = mesh.vertices[t[0]], &b = mesh.vertices[t[1]], &c = mesh.vertices[t[2]];
         const double upward = (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
-        if (upward == 0) continue;
+        if (upward == 0 && surface == nullptr) continue;
         clipToCells(grid, a, b, c, [&](const Index3& cell, const Piece& piece) {
-            std::int32_t& slot = touchedAt[grid.cellIndex(cell)];
+            const std::size_t index = grid.cellIndex(cell);
+            std::int32_t& slot = touchedAt[index];
             if (slot < 0) {
                 slot = std::int32_t(touched.size());
                 touched.emplace_back();
@@ -97,25 +127,19 @@ CellMoments momentsOf(const Mesh& mesh, const Grid& grid, const Task& task) {
             std::array<Vec3, 16> local;
             for (int i = 0; i < piece.count; ++i)
                 local[std::size_t(i)] = grid.localOf(cell, piece.corner[std::size_t(i)]);
-            for (int i = 1; i + 1 < piece.count; ++i) {
-                const Vec3 &p = local[0], &q = local[std::size_t(i)], &r = local[std::size_t(i) + 1];
-                const double area = 0.5 * ((q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0]));
-                if (area == 0) continue;
-                for (const TrianglePoint& tp : trianglePoints()) {
-                    const Vec3 x = tp.a * p + tp.b * q + tp.c * r;
-                    const double w = area * tp.weight;
-                    const double wx[3] = {w, w * x[0], w * x[0] * x[0]}, y[3] = {1, x[1], x[1] * x[1]};
-                    const auto height = heightIntegrals(-1, x[2]);
-                    for (std::size_t j = 0; j < 3; ++j)
-                        for (std::size_t i2 = 0; i2 < 3; ++i2) {
-                            const double wxy = wx[i2] * y[j];
-                            into.shadow[i2 + 3 * j] += wxy;
-                            for (std::size_t k = 0; k < 3 && i2 + j + k <= 4; ++k)
-                                into.under.value[i2 + 3 * j + 9 * k] += wxy * height[k];
-                        }
-                }
+            if (upward != 0)
+                for (int i = 1; i + 1 < piece.count; ++i)
+                    addBelow(local[0], local[std::size_t(i)], local[std::size_t(i) + 1], into.under, into.shadow);
+            if (surface != nullptr) {
+                addAreas(into, local, piece.count);
+                surface->facets.emplace_back(std::uint32_t(index), n);
             }
         });
+    }
+    if (surface != nullptr) {
+        std::sort(surface->facets.begin(), surface->facets.end());
+        for (std::size_t axis = 0; axis < 3; ++axis)
+            surface->through[axis] = throughFaces(grid, axis, touchedAt, touched);
     }
     CellMoments result;
     result.entry.assign(grid.cellCount(), CellMoments::kEmpty);
@@ -155,8 +179,6 @@ void PrismMoments::add(const std::vector<std::vector<Eigen::Vector2d>>& footprin
     const int nx = grid_.cells(0), ny = grid_.cells(1);
     std::vector<Plane> plane(std::size_t(nx) * std::size_t(ny), Plane{});
     std::vector<std::array<double, 3>> rows(plane.size(), {0, 0, 0});  // strips that fill all cells below in y
-    const auto gauss =
-        std::array<std::array<double, 2>, 3>{{{-std::sqrt(0.6), 5.0 / 9}, {0, 8.0 / 9}, {std::sqrt(0.6), 5.0 / 9}}};
     for (const auto& ring : footprint)
         for (std::size_t e = 0; e < ring.size(); ++e) {
             const Eigen::Vector2d p = ring[e], q = ring[(e + 1) % ring.size()];
@@ -179,18 +201,7 @@ void PrismMoments::add(const std::vector<std::vector<Eigen::Vector2d>>& footprin
                            lb = grid_.localOf({i, j, 0}, {b[0], b[1], 0});
                 const std::size_t column = std::size_t(j) * std::size_t(nx) + std::size_t(i);
                 // material lies on the left: an edge running towards -x has it below
-                for (const auto& g : gauss) {
-                    const double s = 0.5 * (1 + g[0]);
-                    const double x = la[0] + s * (lb[0] - la[0]), y = la[1] + s * (lb[1] - la[1]);
-                    const double w = -0.5 * g[1] * (lb[0] - la[0]);
-                    const auto height = heightIntegrals(-1, y);
-                    const double wx[3] = {w, w * x, w * x * x};
-                    for (std::size_t m = 0; m < 3; ++m) {
-                        rows[column][m] += wx[m];
-                        for (std::size_t n = 0; n < 3; ++n)
-                            plane[column][m + 3 * n] += wx[m] * height[n];
-                    }
-                }
+                addStrip(la[0], la[1], lb[0], lb[1], lb[0] < la[0] ? 1 : -1, plane[column], rows[column]);
             }
         }
     for (int i = 0; i < nx; ++i) {

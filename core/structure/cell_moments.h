@@ -27,9 +27,17 @@ struct CellMoments {
     Moments of(std::size_t cell) const;
 };
 
+/// The surface as the cells see it.
+struct SurfaceInCells {
+    std::vector<std::pair<std::uint32_t, std::uint32_t>> facets;  ///< (cell, facet), ascending
+    /// Per axis and cell: share of the face between the cell and its lower neighbour through which material runs.
+    std::array<std::vector<float>, 3> through;
+};
+
 /// Exact moments of the material in every cell, by the divergence theorem: each facet, clipped to the cells, adds the
 /// prism below it with the sign of its upward area. Precondition: mesh closed, inside the grid.
-CellMoments momentsOf(const Mesh& mesh, const Grid& grid, const Task& task);
+/// @param surface filled when given: which facets pass through which cells, and how far neighbours hang together
+CellMoments momentsOf(const Mesh& mesh, const Grid& grid, const Task& task, SurfaceInCells* surface = nullptr);
 
 /// The same for a stack of prisms: `footprint` (rings of corner points, material on the left, holes clockwise)
 /// between two heights. Adds into a dense accumulator; see body_regions.

@@ -132,13 +132,18 @@ Vec3 Equilibrium::displacementAt(std::size_t element, const Vec3& local) const {
 Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double tolerance, const Equilibrium* start,
                         const Task& task) {
     Equilibrium result;
-    result.field.material = momentsOf(problem.mesh, grid, task);
+    SurfaceInCells surface;
+    result.field.material = momentsOf(problem.mesh, grid, task, &surface);
+    result.field.split =
+        std::make_shared<const SplitCells>(findPieces(problem.mesh, grid, result.field.material, surface, task));
+    result.field.through = std::move(surface.through);
     result.field.law = problem.law;
     if (problem.inside) {
         result.field.infill = infillMoments(problem.mesh, *problem.inside, grid, task);
         result.field.infillLaw = problem.inside->infillLaw;
     }
     result.lattice = buildLattice(grid, result.field, task);
+    result.field.through = {};
     Lattice& lattice = result.lattice;
     task.report(0.2);
 

@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include "core/fault/input_fault.h"
+#include "core/structure/joints.h"
 
 namespace waybench::statics {
 
@@ -14,35 +15,6 @@ namespace {
 constexpr double kLeastShare = 1e-3;        // of a cell, to stay active
 constexpr double kLeastRegionShare = 1e-4;  // of a cell, to count as a region of its own
 constexpr double kCrumbShare = 1e-3;        // of the body
-
-void numberNodes(Lattice& lattice) {
-    const Grid& grid = lattice.grid;
-    const int nx = grid.cells(0) + 1, ny = grid.cells(1) + 1, nz = grid.cells(2) + 1;
-    std::vector<std::int32_t> number(std::size_t(nx) * std::size_t(ny) * std::size_t(nz), -1);
-    const auto at = [&](int i, int j, int k) {
-        return (std::size_t(k) * std::size_t(ny) + std::size_t(j)) * std::size_t(nx) + std::size_t(i);
-    };
-    for (std::size_t e = 0; e < lattice.elements.size(); ++e) {
-        const Index3 c = lattice.cellAt(e);
-        for (int a = 0; a < 8; ++a)
-            number[at(c[0] + (a & 1), c[1] + (a >> 1 & 1), c[2] + (a >> 2 & 1))] = 0;
-    }
-    lattice.nodeAt.clear();
-    for (int k = 0; k < nz; ++k)
-        for (int j = 0; j < ny; ++j)
-            for (int i = 0; i < nx; ++i) {
-                auto& n = number[at(i, j, k)];
-                if (n < 0) continue;
-                n = std::int32_t(lattice.nodeAt.size());
-                lattice.nodeAt.push_back({i, j, k});
-            }
-    for (std::size_t e = 0; e < lattice.elements.size(); ++e) {
-        const Index3 c = lattice.cellAt(e);
-        for (int a = 0; a < 8; ++a)
-            lattice.elements[e].node[std::size_t(a)] =
-                number[at(c[0] + (a & 1), c[1] + (a >> 1 & 1), c[2] + (a >> 2 & 1))];
-    }
-}
 
 /// Intervals of equal length share a number.
 std::array<std::vector<int>, 3> lengthClasses(const Grid& grid) {
@@ -63,11 +35,45 @@ void append(Lattice& lattice, const Matrix24& k, bool shared) {
     lattice.isShared.push_back(shared ? 1 : 0);
 }
 
+const Moments momentsOfPiece(const MaterialField& field, std::size_t cell, int piece) {
+    const SplitCell* split = field.split ? field.split->at(cell) : nullptr;
+    return split != nullptr ? split->pieces[std::size_t(piece)] : field.material.of(cell);
+}
+
+/// Of a split cell's infill the piece that holds its middle gets all, as far as it has room: the sides of a gap are
+/// walls, and a gap narrower than a cell leaves infill on one side of it at most.
+Moments infillOfPiece(const MaterialField& field, std::size_t cell, int piece, const Moments& whole) {
+    const Moments all = field.infill->of(cell);
+    const SplitCell* split = field.split ? field.split->at(cell) : nullptr;
+    if (split == nullptr || !(all.volume() > 0)) return all;
+    const Vec3 middle(all.value[1] / all.volume(), all.value[3] / all.volume(), all.value[9] / all.volume());
+    if (split->pieceAt(middle) != piece) return {};
+    return all.volume() < whole.volume() ? all : whole;
+}
+
 }  // namespace
 
-CellRegions regionsOf(const MaterialField& field, std::size_t cell) {
+std::int32_t Lattice::elementAt(std::size_t cell, int piece) const {
+    const std::int32_t first = elementOfCell[cell];
+    if (first < 0) return first;
+    for (auto e = std::size_t(first); e < cellOf.size() && cellOf[e] == cell; ++e)
+        if (pieceOf[e] == piece) return std::int32_t(e);
+    return -1;
+}
+
+std::int32_t Lattice::elementHolding(const Index3& at, const Vec3& point, std::int64_t facet) const {
+    const std::size_t cell = grid.cellIndex(at);
+    const std::int32_t first = elementOfCell[cell];
+    if (first < 0 || !split) return first;
+    const SplitCell* pieces = split->at(cell);
+    if (pieces == nullptr) return first;
+    const int bounded = facet >= 0 ? pieces->pieceBoundedBy(std::uint32_t(facet)) : -1;
+    return elementAt(cell, bounded >= 0 ? bounded : pieces->pieceAt(grid.localOf(at, point)));
+}
+
+CellRegions regionsOf(const MaterialField& field, std::size_t cell, int piece) {
     CellRegions result;
-    const Moments whole = field.material.of(cell);
+    const Moments whole = momentsOfPiece(field, cell, piece);
     const auto put = [&](const Moments& m, bool infill) {
         result.region[result.count] = {m, infill ? &field.infillLaw.stiffness_MPa : &field.law.stiffness_MPa};
         result.isInfill[result.count++] = infill;
@@ -76,7 +82,7 @@ CellRegions regionsOf(const MaterialField& field, std::size_t cell) {
         put(whole, false);
         return result;
     }
-    const Moments inner = field.infill->of(cell);
+    const Moments inner = infillOfPiece(field, cell, piece, whole);
     const double wallShare = (whole.volume() - inner.volume()) / 8;
     if (inner.volume() / 8 < kLeastRegionShare) {
         put(whole, false);
@@ -90,31 +96,17 @@ CellRegions regionsOf(const MaterialField& field, std::size_t cell) {
 }
 
 std::vector<int> groupsOf(const Lattice& lattice) {
-    const Grid& grid = lattice.grid;
-    std::vector<int> group(lattice.elements.size(), -1);
-    std::vector<std::size_t> open;
-    int count = 0;
-    for (std::size_t seed = 0; seed < group.size(); ++seed) {
-        if (group[seed] >= 0) continue;
-        group[seed] = count;
-        open.push_back(seed);
-        while (!open.empty()) {
-            const Index3 c = lattice.cellAt(open.back());
-            open.pop_back();
-            for (std::size_t axis = 0; axis < 3; ++axis)
-                for (int step : {-1, 1}) {
-                    Index3 next = c;
-                    next[axis] += step;
-                    if (next[axis] < 0 || next[axis] >= grid.cells(int(axis))) continue;
-                    const std::int32_t other = lattice.elementOfCell[grid.cellIndex(next)];
-                    if (other < 0 || group[std::size_t(other)] >= 0) continue;
-                    group[std::size_t(other)] = count;
-                    open.push_back(std::size_t(other));
-                }
+    std::vector<std::int32_t> first(lattice.nodeAt.size(), -1);
+    std::vector<Joint> shared;
+    for (std::size_t e = 0; e < lattice.elements.size(); ++e)
+        for (const std::int32_t n : lattice.elements[e].node) {
+            std::int32_t& f = first[std::size_t(n)];
+            if (f < 0)
+                f = std::int32_t(e);
+            else
+                shared.push_back({f, std::int32_t(e), 0});
         }
-        ++count;
-    }
-    return group;
+    return groupsBy(shared, lattice.elements.size());
 }
 
 double* ownMatrix(Lattice& lattice, std::size_t element) {
@@ -132,52 +124,62 @@ double* ownMatrix(Lattice& lattice, std::size_t element) {
 Lattice buildLattice(const Grid& grid, const MaterialField& field, const Task& task) {
     Lattice lattice;
     lattice.grid = grid;
+    lattice.split = field.split;
     lattice.elementOfCell.assign(grid.cellCount(), -1);
-    for (std::size_t cell = 0; cell < grid.cellCount(); ++cell) {
-        const double share = field.material.of(cell).volume() / 8;
-        if (share <= 0) continue;
-        const double volume = share * grid.sizeOf(grid.cellAt(cell)).prod();
-        if (share < kLeastShare) {
-            lattice.droppedVolume_mm3 += volume;
-            continue;
-        }
-        lattice.volume_mm3 += volume;
-        lattice.elementOfCell[cell] = std::int32_t(lattice.elements.size());
+    const auto add = [&](std::size_t cell, int piece) {
+        if (lattice.elementOfCell[cell] < 0) lattice.elementOfCell[cell] = std::int32_t(lattice.elements.size());
         lattice.elements.push_back({});
         lattice.cellOf.push_back(cell);
+        lattice.pieceOf.push_back(std::uint8_t(piece));
+    };
+    const auto volumeOf = [&](std::size_t cell, int piece) {
+        return momentsOfPiece(field, cell, piece).volume() / 8 * grid.sizeOf(grid.cellAt(cell)).prod();
+    };
+    for (std::size_t cell = 0; cell < grid.cellCount(); ++cell) {
+        if (field.material.entry[cell] == CellMoments::kEmpty) continue;
+        const SplitCell* split = field.split ? field.split->at(cell) : nullptr;
+        const int pieces = split != nullptr ? int(std::min<std::size_t>(split->pieces.size(), 255)) : 1;
+        for (int piece = 0; piece < pieces; ++piece) {
+            const double share = momentsOfPiece(field, cell, piece).volume() / 8;
+            if (share <= 0) continue;
+            if (share < kLeastShare) {
+                lattice.droppedVolume_mm3 += volumeOf(cell, piece);
+                continue;
+            }
+            lattice.volume_mm3 += volumeOf(cell, piece);
+            add(cell, piece);
+        }
     }
-    const std::vector<int> group = groupsOf(lattice);
+    const std::vector<int> group = groupsBy(jointsOf(lattice, field), lattice.elements.size());
     if (!group.empty()) {
         std::vector<double> groupVolume(std::size_t(*std::max_element(group.begin(), group.end())) + 1, 0.0);
-        const auto volumeOfElement = [&](std::size_t e) {
-            return field.material.of(lattice.cellOf[e]).volume() / 8 * grid.sizeOf(lattice.cellAt(e)).prod();
-        };
         for (std::size_t e = 0; e < group.size(); ++e)
-            groupVolume[std::size_t(group[e])] += volumeOfElement(e);
-        std::vector<std::size_t> kept;
+            groupVolume[std::size_t(group[e])] += volumeOf(lattice.cellOf[e], lattice.pieceOf[e]);
+        const std::vector<std::size_t> cells = std::move(lattice.cellOf);
+        const std::vector<std::uint8_t> pieces = std::move(lattice.pieceOf);
+        lattice.elements.clear();
+        lattice.cellOf.clear();
+        lattice.pieceOf.clear();
+        for (const std::size_t cell : cells)
+            lattice.elementOfCell[cell] = -1;
         for (std::size_t e = 0; e < group.size(); ++e) {
-            if (groupVolume[std::size_t(group[e])] >= kCrumbShare * lattice.volume_mm3) {
-                lattice.elementOfCell[lattice.cellOf[e]] = std::int32_t(kept.size());
-                kept.push_back(lattice.cellOf[e]);
-            } else {
-                lattice.elementOfCell[lattice.cellOf[e]] = -1;
-                lattice.droppedVolume_mm3 += volumeOfElement(e);
-            }
+            if (groupVolume[std::size_t(group[e])] >= kCrumbShare * lattice.volume_mm3)
+                add(cells[e], pieces[e]);
+            else
+                lattice.droppedVolume_mm3 += volumeOf(cells[e], pieces[e]);
         }
-        lattice.cellOf = std::move(kept);
-        lattice.elements.resize(lattice.cellOf.size());
     }
     if (lattice.elements.empty())
         throw InputFault("body_too_thin_for_grid", "", "body", "no cell of the calculation grid holds enough material",
                          "check the part's thickness, or raise the cell budget");
-    numberNodes(lattice);
+    numberNodes(lattice, jointsOf(lattice, field));
 
     const auto classes = lengthClasses(grid);
     std::map<std::array<int, 4>, std::int32_t> shared;
     for (std::size_t e = 0; e < lattice.elements.size(); ++e) {
         if (e % 256 == 0) task.check();
         const Index3 c = lattice.cellAt(e);
-        const CellRegions regions = regionsOf(field, lattice.cellOf[e]);
+        const CellRegions regions = regionsOf(field, lattice.cellOf[e], lattice.pieceOf[e]);
         const bool whole = regions.count == 1 && field.material.entry[lattice.cellOf[e]] == CellMoments::kWhole;
         if (whole) {
             const std::array<int, 4> key{classes[0][std::size_t(c[0])], classes[1][std::size_t(c[1])],

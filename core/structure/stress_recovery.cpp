@@ -25,7 +25,7 @@ StressField::StressField(const Equilibrium& equilibrium, const StrengthLaw& stre
         if (e % 512 == 0) task.check();
         const Index3 cell = lattice_.cellAt(e);
         const Vec3 low = grid.lowOf(cell), size = grid.sizeOf(cell);
-        const CellRegions regions = regionsOf(equilibrium.field, lattice_.cellOf[e]);
+        const CellRegions regions = regionsOf(equilibrium.field, lattice_.cellOf[e], lattice_.pieceOf[e]);
         const bool shared = lattice_.isShared[std::size_t(lattice_.elements[e].matrix)] != 0;
         std::unique_ptr<Brick> own;
         const Brick* brick = nullptr;
@@ -137,24 +137,26 @@ AveragedStress StressField::at(const Vec3& point) const {
         for (int k = from[2]; k <= to[2]; ++k)
             for (int j = from[1]; j <= to[1]; ++j)
                 for (int i = from[0]; i <= to[0]; ++i) {
-                    const std::int32_t e = lattice_.elementOfCell[grid.cellIndex({i, j, k})];
-                    if (e < 0) continue;
-                    const CellSamples& c = cells_[std::size_t(e)];
-                    for (std::uint32_t s = 0; s < c.count; ++s) {
-                        const Sample& sample = samples_[c.begin + s];
-                        const Eigen::Vector3f apart = sample.position - centre;
-                        const double distance = double(apart.norm());
-                        if (distance >= reach) continue;
-                        const double w = double(sample.weight) * std::min(1.0, (reach - distance) / (2 * soft));
-                        const std::size_t side = c.isInfill[s / 8] ? 1 : 0;
-                        const Vec3 d = apart.cast<double>();
-                        const Vector6 stress = sample.stress.cast<double>();
-                        sum[side] += w * stress;
-                        moment[side] += w * d;
-                        spread[side] += w * d * d.transpose();
-                        slope[side] += w * d * stress.transpose();
-                        weight[side] += w;
-                    }
+                    const std::size_t nearby = grid.cellIndex({i, j, k});
+                    const std::int32_t first = lattice_.elementOfCell[nearby];
+                    if (first < 0) continue;
+                    for (auto e = std::size_t(first); e < cells_.size() && lattice_.cellOf[e] == nearby; ++e)
+                        for (std::uint32_t s = 0; s < cells_[e].count; ++s) {
+                            const CellSamples& c = cells_[e];
+                            const Sample& sample = samples_[c.begin + s];
+                            const Eigen::Vector3f apart = sample.position - centre;
+                            const double distance = double(apart.norm());
+                            if (distance >= reach) continue;
+                            const double w = double(sample.weight) * std::min(1.0, (reach - distance) / (2 * soft));
+                            const std::size_t side = c.isInfill[s / 8] ? 1 : 0;
+                            const Vec3 d = apart.cast<double>();
+                            const Vector6 stress = sample.stress.cast<double>();
+                            sum[side] += w * stress;
+                            moment[side] += w * d;
+                            spread[side] += w * d * d.transpose();
+                            slope[side] += w * d * stress.transpose();
+                            weight[side] += w;
+                        }
                 }
         const double both = weight[0] + weight[1];
         if (!(both > 0)) continue;
@@ -183,7 +185,7 @@ AveragedStress StressField::at(const Vec3& point) const {
     return result;
 }
 
-SurfaceScan scanSurface(const Equilibrium& equilibrium, const Mesh& mesh, const Task& task) {
+std::vector<Vec3> stressProbes(const Equilibrium& equilibrium, const Mesh& mesh, const Task& task) {
     const Lattice& lattice = equilibrium.lattice;
     // One probe per cell and side (six by the normal's main axis): both faces of a one-cell wall get their own.
     std::vector<Vec3> sum(6 * lattice.elements.size(), Vec3::Zero());
@@ -198,37 +200,30 @@ SurfaceScan scanSurface(const Equilibrium& equilibrium, const Mesh& mesh, const 
         Eigen::Index main = 0;
         normal.cwiseAbs().maxCoeff(&main);
         const std::size_t side = 2 * std::size_t(main) + (normal[main] > 0 ? 1 : 0);
-        clipToCells(lattice.grid, a, b, c, [&](const Index3&, const Piece& piece) {
+        clipToCells(lattice.grid, a, b, c, [&, facet = std::int64_t(done) - 1](const Index3& cell, const Piece& piece) {
             Vec3 middle = Vec3::Zero(), spanned = Vec3::Zero();
             for (int i = 0; i < piece.count; ++i)
                 middle += piece.corner[std::size_t(i)] / piece.count;
             for (int i = 1; i + 1 < piece.count; ++i)
                 spanned += 0.5 * (piece.corner[std::size_t(i)] - piece.corner[0])
                                      .cross(piece.corner[std::size_t(i) + 1] - piece.corner[0]);
-            const std::int32_t e = carrierOf(lattice, middle, normal);
+            const SplitCell* split = lattice.split ? lattice.split->at(lattice.grid.cellIndex(cell)) : nullptr;
+            const int bounded = split != nullptr ? split->pieceBoundedBy(std::uint32_t(facet)) : -1;
+            if (bounded >= 0 && lattice.elementAt(split->cell, bounded) < 0) return;  // a crumb that was left out
+            const std::int32_t e = carrierOf(lattice, middle, normal, facet);
             if (e < 0) return;
             sum[6 * std::size_t(e) + side] += spanned.norm() * middle;
             area[6 * std::size_t(e) + side] += spanned.norm();
         });
     }
-    SurfaceScan scan;
+    std::vector<Vec3> probes;
     for (std::size_t e = 0; e < sum.size(); ++e)
-        if (area[e] > 0) scan.probes.push_back(sum[e] / area[e]);
-    for (std::size_t e = 0; e < lattice.elements.size(); ++e)
-        for (std::size_t axis = 0; axis < 3; ++axis) {
-            const std::size_t backward = 6 * e + 2 * axis, forward = backward + 1;  // by the sense of the normal
-            const Vec3 size = lattice.grid.sizeOf(lattice.cellAt(e));
-            const double face = size.prod() / size[Eigen::Index(axis)];
-            if (area[backward] < 0.3 * face || area[forward] < 0.3 * face) continue;
-            const double gap = (sum[backward] / area[backward] - sum[forward] / area[forward])[Eigen::Index(axis)];
-            if (gap > 1e-3 * size[Eigen::Index(axis)]) ++scan.bridgedCells;
-        }
+        if (area[e] > 0) probes.push_back(sum[e] / area[e]);
     if (equilibrium.field.infill)
         for (std::size_t e = 0; e < lattice.elements.size(); ++e)
             if (equilibrium.field.infill->entry[lattice.cellOf[e]] != CellMoments::kEmpty)
-                scan.probes.push_back(lattice.grid.lowOf(lattice.cellAt(e)) +
-                                      0.5 * lattice.grid.sizeOf(lattice.cellAt(e)));
-    return scan;
+                probes.push_back(lattice.grid.lowOf(lattice.cellAt(e)) + 0.5 * lattice.grid.sizeOf(lattice.cellAt(e)));
+    return probes;
 }
 
 }  // namespace waybench::statics

@@ -52,15 +52,8 @@ private:
 
 double vonMises(const Vector6& stress);
 
-/// What a walk over the surface tells.
-struct SurfaceScan {
-    /// Where the worst stress is looked for: over the whole surface, one point per cell and side that it passes
-    /// through, and the middle of every cell that holds infill.
-    std::vector<Vec3> probes;
-    /// Cells in which two walls face each other across a gap or hole narrower than the cell. Their nodes join both
-    /// walls, so a slot acts as closed there.
-    std::size_t bridgedCells = 0;
-};
-SurfaceScan scanSurface(const Equilibrium& equilibrium, const Mesh& mesh, const Task& task);
+/// Where the worst stress is looked for: over the whole surface, one point per cell and side that it passes through,
+/// and the middle of every cell that holds infill.
+std::vector<Vec3> stressProbes(const Equilibrium& equilibrium, const Mesh& mesh, const Task& task);
 
 }  // namespace waybench::statics

@@ -215,8 +215,7 @@ StructureAnswer solveStructure(const Body& body, const StrengthLaw& strength, co
 
     const StressField stress(finest, strength, layerAxis, task);
     task.report(0.85);
-    const SurfaceScan scan = scanSurface(finest, problem.mesh, task);
-    const Worst onSurface = worstOf(stress, scan.probes, task);
+    const Worst onSurface = worstOf(stress, stressProbes(finest, problem.mesh, task), task);
     task.report(0.92);
     Worst worst = onSurface;
     for (const Vec3& v : problem.mesh.vertices) {
@@ -232,7 +231,7 @@ StructureAnswer solveStructure(const Body& body, const StrengthLaw& strength, co
     double below = 0.15, above = 0.15;
     if (plan.hasFine) {
         const StressField coarseStress(coarse, strength, layerAxis, task);
-        const double other = worstOf(coarseStress, scanSurface(coarse, problem.mesh, task).probes, task).utilisation;
+        const double other = worstOf(coarseStress, stressProbes(coarse, problem.mesh, task), task).utilisation;
         const double change = other > 0 ? std::abs(1 - worst.utilisation / other) : 1;
         below = std::max(0.05, std::min(0.9, change));
         above = std::max(0.05, change);
@@ -247,10 +246,10 @@ StructureAnswer solveStructure(const Body& body, const StrengthLaw& strength, co
         answer.notes.push_back("the part moves by more than a twentieth of its length: linear statics no longer holds");
     if (finest.lattice.droppedVolume_mm3 > 0.01 * finest.lattice.volume_mm3)
         answer.notes.push_back("more than 1 % of the material lies in slivers the calculation grid leaves out");
-    if (scan.bridgedCells > 0)
+    if (finest.field.split && finest.field.split->weldedCells > 0)
         answer.notes.push_back(
-            "a slot or hole is narrower than a cell of the calculation grid: a slot acts as closed there, so the part "
-            "may really bend more than the band says");
+            "a gap narrower than a cell of the calculation grid acts as closed somewhere, as the surface is degenerate "
+            "there: the part may really bend more than the band says");
     if (plan.shellUnresolved)
         answer.notes.push_back("the coarser calculation grid is wider than the printed shell; the band allows for it");
     if (plan.spacing_mm > 0.55 * strength.averagingLength_mm)

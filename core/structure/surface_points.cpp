@@ -4,13 +4,13 @@
 
 namespace waybench::statics {
 
-std::int32_t carrierOf(const Lattice& lattice, const Vec3& point, const Vec3& outward) {
+std::int32_t carrierOf(const Lattice& lattice, const Vec3& point, const Vec3& outward, std::int64_t facet) {
     const Grid& grid = lattice.grid;
     const Index3 home = grid.cellOf(point);
     const Vec3 size = grid.sizeOf(home);
     for (double inward : {1e-6, 0.25, 0.5, 1.0}) {
         const Vec3 inner = point - outward.cwiseProduct(size) * inward;
-        const std::int32_t e = lattice.elementOfCell[grid.cellIndex(grid.cellOf(inner))];
+        const std::int32_t e = lattice.elementHolding(grid.cellOf(inner), inner, facet);
         if (e >= 0) return e;
     }
     std::int32_t nearest = -1;
@@ -22,7 +22,7 @@ std::int32_t carrierOf(const Lattice& lattice, const Vec3& point, const Vec3& ou
                 if (c[0] < 0 || c[1] < 0 || c[2] < 0 || c[0] >= grid.cells(0) || c[1] >= grid.cells(1) ||
                     c[2] >= grid.cells(2))
                     continue;
-                const std::int32_t e = lattice.elementOfCell[grid.cellIndex(c)];
+                const std::int32_t e = lattice.elementHolding(c, point, facet);
                 if (e < 0) continue;
                 const double distance = (grid.lowOf(c) + 0.5 * grid.sizeOf(c) - point).squaredNorm();
                 if (distance < least) {
@@ -50,7 +50,7 @@ std::vector<SurfacePoint> surfacePoints(const Lattice& lattice, const Mesh& mesh
             Vec3 middle = Vec3::Zero();
             for (int i = 0; i < piece.count; ++i)
                 middle += piece.corner[std::size_t(i)] / piece.count;
-            const std::int32_t element = carrierOf(lattice, middle, normal);
+            const std::int32_t element = carrierOf(lattice, middle, normal, t);
             for (int i = 1; i + 1 < piece.count; ++i) {
                 const Vec3 &p = piece.corner[0], &q = piece.corner[std::size_t(i)],
                            &r = piece.corner[std::size_t(i) + 1];

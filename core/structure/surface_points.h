@@ -22,6 +22,7 @@ std::vector<SurfacePoint> surfacePoints(const Lattice& lattice, const Mesh& mesh
                                         const Task& task);
 
 /// Element that carries a point just inside the surface, or -1.
-std::int32_t carrierOf(const Lattice& lattice, const Vec3& point, const Vec3& outward);
+/// @param facet the point lies on, if known: tells the two sides of a narrow gap apart
+std::int32_t carrierOf(const Lattice& lattice, const Vec3& point, const Vec3& outward, std::int64_t facet = -1);
 
 }  // namespace waybench::statics
