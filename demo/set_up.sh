@@ -5,7 +5,7 @@ source_folder=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 build_folder=${WAYBENCH_BUILD:-$source_folder/build}
 
 packages="g++ cmake ninja-build pkg-config ccache qt6-base-dev qt6-svg-dev libqcustomplot-dev libeigen3-dev
-nlohmann-json3-dev catch2 libpolyclipping-dev fonts-dejavu-core"
+nlohmann-json3-dev catch2 libpolyclipping-dev libocct-data-exchange-dev libtbb-dev fonts-dejavu-core"
 
 install_missing() {
     local missing="" package

@@ -218,6 +218,12 @@ void Document::close() {
     reset(Project(), false, false);
 }
 
+const QStringList& shapeEndings() {
+    static const QStringList endings{QStringLiteral("dxf"), QStringLiteral("stl"), QStringLiteral("step"),
+                                     QStringLiteral("stp")};
+    return endings;
+}
+
 bool Document::importShape(const QString& file) {
     const QFileInfo entry(file);
     const QString ending = entry.suffix().toLower();
@@ -225,12 +231,12 @@ bool Document::importShape(const QString& file) {
     part.name = entry.completeBaseName().toStdString();
     part.shape.kind = ending == QLatin1String("dxf") ? ShapeKind::drawing : ShapeKind::surface;
     part.loadCase.deflectionLimit_mm = 0.1;
-    if (ending != QLatin1String("dxf") && ending != QLatin1String("stl")) {
+    if (!shapeEndings().contains(ending)) {
         Q_EMIT faulted({QStringLiteral("file_kind_unknown"),
                         entry.fileName(),
                         {},
                         tr("this kind of file cannot be taken"),
-                        tr("bring a .dxf drawing, an .stl surface or a .waybench project")});
+                        tr("bring a .dxf drawing, an .stl or .step body or a .waybench project")});
         return false;
     }
     const std::filesystem::path whole = pathOf(entry.absoluteFilePath());

@@ -11,6 +11,9 @@
 
 namespace waybench {
 
+/// Endings, lower case, of the files a part's shape can come from.
+const QStringList& shapeEndings();
+
 /// The open project, which part is looked at, and every change as an undoable step.
 ///
 /// Nothing else changes the project. Faults of opening and saving are signalled, never thrown out of here.

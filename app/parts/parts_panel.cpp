@@ -40,7 +40,7 @@ PartsPanel::PartsPanel(Document& document, Answers& answers, QWidget* parent)
     for (const Family* family : families())
         addMenu_->addAction(text(family->title()), this, [this, family] { document_.addPart(partOfFamily(*family)); });
     addMenu_->addSeparator();
-    addMenu_->addAction(tr("From a &drawing or surface (DXF, STL) …"), this, &PartsPanel::importAsked);
+    addMenu_->addAction(tr("From a &drawing or body (DXF, STL, STEP) …"), this, &PartsPanel::importAsked);
     add_->setMenu(addMenu_);
     add_->setStyleSheet(QStringLiteral("QToolButton::menu-indicator { image: none; }"));
 

@@ -40,8 +40,8 @@ QStringList takenFiles(const QMimeData* dropped) {
     QStringList files;
     for (const QUrl& url : dropped->urls()) {
         const QString file = url.toLocalFile();
-        for (const char* ending : {".waybench", ".dxf", ".stl"})
-            if (file.endsWith(QLatin1String(ending), Qt::CaseInsensitive)) files << file;
+        const QString ending = QFileInfo(file).suffix().toLower();
+        if (ending == QLatin1String("waybench") || shapeEndings().contains(ending)) files << file;
     }
     return files;
 }
@@ -283,8 +283,9 @@ bool MainWindow::saveAsAsked() {
 }
 
 void MainWindow::importAsked() {
-    const QString file = QFileDialog::getOpenFileName(this, tr("Drawing or surface of a part"), {},
-                                                      tr("Drawings and surfaces (*.dxf *.DXF *.stl *.STL)"));
+    const QString file =
+        QFileDialog::getOpenFileName(this, tr("Drawing or body of a part"), {},
+                                     tr("Drawings and bodies (*.dxf *.DXF *.stl *.STL *.step *.STEP *.stp *.STP)"));
     if (!file.isEmpty()) document_.importShape(file);
 }
 

@@ -36,7 +36,7 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent) {
     auto* demo = new QPushButton(tr("Open the &demo rig"), this);
     demo->setObjectName(QStringLiteral("open demo"));
     demo->setDefault(true);
-    auto* drawing = new QPushButton(tr("New part from a &drawing or surface …"), this);
+    auto* drawing = new QPushButton(tr("New part from a &drawing or body …"), this);
     auto* fresh = new QPushButton(tr("&New rig with a parametric plate"), this);
     auto* open = new QPushButton(tr("&Open a project …"), this);
     connect(demo, &QPushButton::clicked, this, &StartPage::demoAsked);

@@ -29,7 +29,7 @@ void MainWindow::makeMenus() {
     file->addAction(tr("&Save"), QKeySequence::Save, this, [this] { saveAsked(); });
     file->addAction(tr("Save &as …"), QKeySequence::SaveAs, this, [this] { saveAsAsked(); });
     file->addSeparator();
-    file->addAction(tr("&Import a drawing or surface …"), this, &MainWindow::importAsked);
+    file->addAction(tr("&Import a drawing or body …"), this, &MainWindow::importAsked);
     file->addAction(tr("&Export the page as PDF …"), QKeySequence(Qt::CTRL | Qt::Key_E), page_, &PageView::askExport);
     file->addAction(tr("&Print the page …"), QKeySequence::Print, page_, &PageView::askPrint);
     file->addSeparator();

@@ -324,25 +324,7 @@ private:
         Solid result{mesh_, std::vector<std::uint32_t>(mesh_.triangles.size(), 0), faces_};
         for (std::size_t t = 0; t < mesh_.triangles.size(); ++t)
             result.faceOfTriangle[t] = faceOfPatch_[patchOfTriangle_[t]];
-        measureFaces(result);
-        std::vector<std::array<double, 4>> keys;
-        for (const Face& f : result.faces)
-            keys.push_back({-std::round(f.area_mm2 * 1e3), std::round(f.centroid.x() * 1e3),
-                            std::round(f.centroid.y() * 1e3), std::round(f.centroid.z() * 1e3)});
-        std::vector<std::uint32_t> order(result.faces.size()), place(result.faces.size());
-        std::iota(order.begin(), order.end(), 0u);
-        std::stable_sort(order.begin(), order.end(),
-                         [&](std::uint32_t a, std::uint32_t b) { return keys[a] < keys[b]; });
-        std::vector<Face> sorted;
-        for (std::uint32_t f : order) {
-            place[f] = static_cast<std::uint32_t>(sorted.size());
-            sorted.push_back(result.faces[f]);
-            sorted.back().name = "face " + std::to_string(sorted.size());
-        }
-        result.faces = std::move(sorted);
-        for (std::uint32_t& f : result.faceOfTriangle)
-            f = place[f];
-        return result;
+        return namedBySize(std::move(result));
     }
 
     const Mesh& mesh_;

@@ -7,6 +7,7 @@
 
 #include "core/fault/input_fault.h"
 #include "core/geometry/import/dxf.h"
+#include "core/geometry/import/step.h"
 #include "core/geometry/import/stl.h"
 
 namespace waybench {
@@ -112,6 +113,12 @@ Solid buildSolid(const Shape& shape, const std::filesystem::path& folder) {
     std::ifstream in = opened(path, shape.file);
     const std::string name = shape.file.string();
     if (shape.kind == ShapeKind::drawing) return extruded(readDxf(in, name, shape.fileUnit_mm), values.at("thickness"));
+    if (isStepName(path)) {
+        if (shape.fileUnit_mm > 0)
+            throw InputFault("unit_not_wanted", name, "unit", "a STEP file states its own unit",
+                             "leave the unit of the file at 0");
+        return readStep(path, name);
+    }
     return segmented(readStl(in, name, shape.fileUnit_mm));
 }
 

@@ -42,8 +42,8 @@ enum class ShapeKind { family, drawing, surface };
 struct Shape {
     ShapeKind kind = ShapeKind::family;
     std::string family;          ///< family only
-    std::filesystem::path file;  ///< drawing: DXF, surface: STL; relative to the project
-    double fileUnit_mm = 0;      ///< mm per drawing unit; 0 = as the file says (STL: mm)
+    std::filesystem::path file;  ///< drawing: DXF, surface: STL or STEP; relative to the project
+    double fileUnit_mm = 0;      ///< mm per drawing unit; 0 = as the file says (STL: mm; STEP: always)
     DimensionValues dimensions;  ///< family: its dimensions; drawing: "thickness"; missing keys take the standard
     bool operator==(const Shape&) const = default;
 };

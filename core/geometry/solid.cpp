@@ -4,6 +4,7 @@
 #include <charconv>
 #include <cmath>
 #include <map>
+#include <numeric>
 #include <stdexcept>
 
 #include "core/fault/input_fault.h"
@@ -254,6 +255,27 @@ std::vector<std::uint32_t> select(const Solid& solid, const FaceSelector& select
     }
     if (taken.empty()) throw faceNotFound(solid, selector);
     return taken;
+}
+
+Solid namedBySize(Solid result) {
+    measureFaces(result);
+    std::vector<std::array<double, 4>> keys;
+    for (const Face& f : result.faces)
+        keys.push_back({-std::round(f.area_mm2 * 1e3), std::round(f.centroid.x() * 1e3),
+                        std::round(f.centroid.y() * 1e3), std::round(f.centroid.z() * 1e3)});
+    std::vector<std::uint32_t> order(result.faces.size()), place(result.faces.size());
+    std::iota(order.begin(), order.end(), 0u);
+    std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) { return keys[a] < keys[b]; });
+    std::vector<Face> sorted;
+    for (std::uint32_t f : order) {
+        place[f] = static_cast<std::uint32_t>(sorted.size());
+        sorted.push_back(result.faces[f]);
+        sorted.back().name = "face " + std::to_string(sorted.size());
+    }
+    result.faces = std::move(sorted);
+    for (std::uint32_t& f : result.faceOfTriangle)
+        f = place[f];
+    return result;
 }
 
 Solid refinedForBox(const Solid& solid, const Box3& box) {

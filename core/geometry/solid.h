@@ -32,6 +32,8 @@ struct Solid {
 /// Precondition: mesh closed. Names are "face 1" ... ordered by size, so that they survive a re-export of the file
 /// with other facet order. @param smoothAngle_deg facets meeting below this angle are one curved face
 Solid segmented(Mesh mesh, double smoothAngle_deg = 25.0);
+/// Measures the faces, orders them by size and names them "face 1" ... in that order.
+Solid namedBySize(Solid solid);
 /// Fills area, centroid and point of every face from the mesh; for makers that set name, kind, direction themselves.
 void measureFaces(Solid& solid);
 /// Rotated and moved body with its faces. rotation must be proper.

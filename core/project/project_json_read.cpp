@@ -117,7 +117,7 @@ Shape readShape(ObjectReader in) {
         throw InputFault(family + drawing + surface == 0 ? "key_missing" : "shape_said_twice", "", in.placeOf("family"),
                          family + drawing + surface == 0 ? "the shape does not say where it comes from"
                                                          : "the shape comes from two places at once",
-                         "write one of 'family', 'drawing' (a DXF file) or 'surface' (an STL file)");
+                         "write one of 'family', 'drawing' (a DXF file) or 'surface' (an STL or STEP file)");
     if (family) {
         shape.family = in.text("family");
         shape.dimensions = in.numbersOr("dimensions", -kLongest_mm, kLongest_mm);
