@@ -175,7 +175,7 @@ int sweepCommand(const QStringList& arguments) {
 std::optional<Sweep> pageSweep(const Opened& o, const Comparison& comparison) {
     const std::vector<Variable> variables = variablesOf(comparison.part, o.shop);
     if (variables.empty()) return std::nullopt;
-    const Variable& v = pageVariable(variables);
+    const Variable& v = pageVariable(variables, comparison.part);
     const PageSweepRange range = pageSweepRange(v);
     if (!range.isOpen()) return std::nullopt;
     return sweep(comparison.part, o.project.folder(), o.shop, o.project.tariff, v, range.from, range.to, range.points,

@@ -122,7 +122,7 @@ void LoadCaseSection::buildHolds(const LoadCase& loadCase, QVBoxLayout* column) 
         addRow(column, {chooser, remove});
         spot(QStringLiteral("hold %1").arg(k + 1), column, chooser);
     }
-    auto* add = addButton(tr("+ &hold a face"), QStringLiteral("add hold"), host_);
+    auto* add = addButton(tr("+ h&old a face"), QStringLiteral("add hold"), host_);
     connect(add, &QPushButton::clicked, this, [this] {
         edit(tr("hold a face"), {}, [this](LoadCase& c) { c.holds.push_back({FaceSelector::byName(freeFace(c))}); });
     });

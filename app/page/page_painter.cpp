@@ -72,75 +72,98 @@ void heading(PageCanvas& c, double x, double y, double width, const QString& tex
     c.line(QRectF(x, y, width, 4.2), text);
 }
 
-/// Bulleted texts, each at most `linesEach` lines, as many as fit; returns the height used.
-double list(PageCanvas& c, const QRectF& box, const std::vector<std::string>& texts, int linesEach) {
-    c.setFont(9);
+/// Bulleted texts, each at most `linesEach` lines; what does not fit is counted in a last line.
+void list(PageCanvas& c, const QRectF& box, const std::vector<std::string>& texts, int linesEach) {
+    c.setFont(8.5);
     c.setInk(c.ink.text);
+    const double lineHeight = c.lineHeight_mm(), width = box.width() - 3.5;
+    const auto wanted = [&](const std::string& text) {
+        return std::min(linesEach * lineHeight, c.textHeight_mm(width, q(text))) + 0.1;
+    };
+    double whole = 0;
+    for (const std::string& text : texts)
+        whole += wanted(text);
+    const double bottom = whole <= box.height() + 0.2 ? box.bottom() : box.bottom() - lineHeight;
     double y = box.top();
+    std::size_t left = texts.size();
     for (const std::string& text : texts) {
-        const double wanted =
-            std::min(linesEach * c.lineHeight_mm() + 0.1, c.textHeight_mm(box.width() - 3.5, q(text)) + 0.1);
-        if (y + wanted > box.bottom() + 0.2) break;
-        c.line(QRectF(box.left(), y, 3, c.lineHeight_mm()), QStringLiteral("–"));
-        y += c.text(QRectF(box.left() + 3.5, y, box.width() - 3.5, wanted), q(text));
+        const double height = wanted(text);
+        if (y + height > bottom + 0.2) break;
+        c.line(QRectF(box.left(), y, 3, lineHeight), QStringLiteral("–"));
+        y += c.text(QRectF(box.left() + 3.5, y, width, height), q(text));
+        --left;
     }
-    return y - box.top();
+    if (left == 0) return;
+    c.setInk(c.ink.soft);
+    c.line(QRectF(box.left() + 3.5, y, width, lineHeight),
+           QStringLiteral("and %1 more in the answer as JSON").arg(left));
 }
 
-/// "printed, lighter by a factor of 3.7" as "factor of 3.7 ahead": the mark says who, the row says at what.
+/// "printed, lighter by a factor of 3.7" as "factor of 3.7": the mark says who, the row says at what.
 std::string howFarAhead(const std::string& ahead) {
     const auto at = ahead.rfind(" by ");
-    if (at == std::string::npos) return ahead;
+    if (at == std::string::npos) return ahead.find("not ranked") == std::string::npos ? ahead : std::string();
     const std::string much = ahead.substr(at + 4);
-    return much.rfind("a ", 0) == 0 ? much.substr(2) + " ahead" : much + " ahead";
+    return much.rfind("a ", 0) == 0 ? much.substr(2) : much;
 }
 
-/// A figure with its bounds is never cut: bold gives way first, then size.
+/// A figure with its bounds is never cut: it gets smaller.
 void fitFont(PageCanvas& c, const QString& text, double width_mm, bool bold) {
-    c.setFont(9, bold);
-    if (c.width_mm(text) > width_mm) c.setFont(9);
-    if (c.width_mm(text) > width_mm) c.setFont(8);
+    for (const double points : {9.0, 8.5, 8.0, 7.5, 7.0}) {
+        c.setFont(points, bold);
+        if (c.width_mm(text) <= width_mm) return;
+    }
 }
 
 double ledgerBlock(PageCanvas& c, double y, double width, const PageContent& p, int rows) {
-    const double left = kMargin, side = width * 0.275, spine = width * 0.195, other = width * 0.31,
-                 ahead = width * 0.22;
-    const double printedX = left, spineX = left + side, machinedX = spineX + spine, aheadX = machinedX + other + 2;
+    const double side = width * 0.255, spine = width * 0.185, limit = width * 0.13;
+    const double spineX = kMargin + side, machinedX = spineX + spine, limitX = machinedX + side,
+                 aheadX = limitX + limit, aheadWidth = kMargin + width - aheadX;
     constexpr double kRow = 4.35;
+    const auto right = Qt::AlignRight | Qt::AlignVCenter;
     c.setFont(9, true);
     c.setInk(c.ink.printed);
-    c.line(QRectF(printedX, y, side - 2, kRow), QStringLiteral("printed"), Qt::AlignRight | Qt::AlignVCenter);
+    c.line(QRectF(kMargin, y, side - 2, kRow), QStringLiteral("printed"), right);
     c.setInk(c.ink.machined);
     c.line(QRectF(machinedX + 2, y, side - 2, kRow), QStringLiteral("machined"));
     c.setInk(c.ink.soft);
     c.setFont(9);
-    c.line(QRectF(aheadX, y, ahead - 3, kRow), QStringLiteral("limit, or who is ahead"));
+    c.line(QRectF(limitX, y, limit, kRow), QStringLiteral("limit"));
+    c.line(QRectF(aheadX + 4, y, aheadWidth - 4, kRow), QStringLiteral("ahead by a"));
     y += kRow + 0.2;
-    c.rule(left, y, left + width, y, c.ink.rule, 0.2);
+    c.rule(kMargin, y, kMargin + width, y, c.ink.rule, 0.2);
     y += 0.3;
     int shown = 0;
     for (const PageRow& row : p.rows) {
         if (shown++ >= rows) break;
-        if (shown % 2 == 0) c.fill(QRectF(left, y, width, kRow), QColor(0xf8, 0xf8, 0xf6));
+        if (shown % 2 == 0) c.fill(QRectF(kMargin, y, width, kRow), QColor(0xf8, 0xf8, 0xf6));
         c.fill(QRectF(spineX, y, spine, kRow), c.ink.wash);
         const bool printedAhead = row.aheadRoute == LedgerRow::Ahead::printed;
         const bool machinedAhead = row.aheadRoute == LedgerRow::Ahead::machined;
         c.setInk(c.ink.text);
         fitFont(c, q(row.printed), side - 3, printedAhead);
-        c.line(QRectF(printedX, y, side - 2, kRow), q(row.printed), Qt::AlignRight | Qt::AlignVCenter);
+        c.line(QRectF(kMargin, y, side - 2, kRow), q(row.printed), right);
         c.setFont(9);
         c.line(QRectF(spineX, y, spine, kRow), q(row.title), Qt::AlignCenter);
-        fitFont(c, q(row.machined), other - 3, machinedAhead);
-        c.line(QRectF(machinedX + 2, y, other - 2, kRow), q(row.machined));
-        if (printedAhead) paintMark(c, QRectF(aheadX - 2.6, y + 1.2, 2, 2), RouteMark::printed);
-        if (machinedAhead) paintMark(c, QRectF(aheadX - 2.6, y + 1.2, 2, 2), RouteMark::machined);
-        c.setFont(9);
+        fitFont(c, q(row.machined), side - 3, machinedAhead);
+        c.line(QRectF(machinedX + 2, y, side - 2, kRow), q(row.machined));
+        if (printedAhead) paintMark(c, QRectF(aheadX, y + 1, 2.4, 2.4), RouteMark::printed);
+        if (machinedAhead) paintMark(c, QRectF(aheadX, y + 1, 2.4, 2.4), RouteMark::machined);
         c.setInk(c.ink.soft);
-        c.line(QRectF(aheadX + 0.6, y, ahead - 3, kRow), q(row.limit.empty() ? howFarAhead(row.ahead) : row.limit));
+        fitFont(c, q(row.limit), limit - 1, false);
+        c.line(QRectF(limitX, y, limit, kRow), q(row.limit));
+        c.setFont(9);
+        c.line(QRectF(aheadX + 4, y, aheadWidth - 4, kRow), q(howFarAhead(row.ahead)));
         y += kRow;
     }
-    c.rule(left, y + 0.2, left + width, y + 0.2, c.ink.rule, 0.2);
-    return y + 1.6;
+    c.rule(kMargin, y + 0.2, kMargin + width, y + 0.2, c.ink.rule, 0.2);
+    if (rows < int(p.rows.size())) {
+        c.setFont(7);
+        c.setInk(c.ink.soft);
+        c.line(QRectF(kMargin, y + 0.3, width, 3),
+               QStringLiteral("%1 more rows in the answer as JSON").arg(int(p.rows.size()) - rows), right);
+    }
+    return y + 3.6;
 }
 
 void signatureBlock(PageCanvas& c, double y, double width) {
@@ -165,7 +188,9 @@ std::string joined(const std::vector<std::string>& parts, const char* between) {
 QString sourcesThatFit(const PageCanvas& c, double width, int lines, const std::vector<std::string>& sources) {
     for (std::size_t n = sources.size();; --n) {
         std::string text = "Sources: " + joined({sources.begin(), sources.begin() + std::ptrdiff_t(n)}, "; ");
-        if (n < sources.size()) text += "; and " + std::to_string(sources.size() - n) + " more in the answer as JSON";
+        if (n < sources.size())
+            text +=
+                (n > 0 ? "; and " : "") + std::to_string(sources.size() - n) + " more keys, in resources/sources.json";
         if (n == 0 || c.textHeight_mm(width, q(text)) <= lines * c.lineHeight_mm() + 0.1) return q(text);
     }
 }
@@ -182,7 +207,7 @@ FootText footText(PageCanvas& c, double width, const PageContent& p) {
     c.setFont(7);
     foot.rule = q(p.decisionRule + " " + p.bandMeaning);
     foot.cautions = q("Cautions: " + joined(p.cautions, " "));
-    foot.sources = sourcesThatFit(c, width, 1, p.sources);
+    foot.sources = sourcesThatFit(c, width, 2, p.sources);
     const auto height = [&](const QString& text) { return c.textHeight_mm(width, text) + 0.1; };
     foot.ruleHeight = height(foot.rule);
     foot.cautionsHeight = height(foot.cautions);
@@ -213,10 +238,10 @@ void paintPage(QPainter& painter, double devicePixelsPerMm, Paper paper, const P
     y = verdictBlock(c, y, width, p, comparison);
 
     // The rows are in the order of their weight: where the paper is short, the last ones give way to the pictures.
-    constexpr double kRow = 4.35, kLeastFlexible = 88;
-    const double risksHeight = 4.4 + (paper == Paper::a4 ? 6 : 5) * lineHeight;
+    constexpr double kRow = 4.35, kLeastFlexible = 78;
+    const double risksHeight = 4.4 + (paper == Paper::a4 ? 7 : 6) * lineHeight;
     int rows = int(std::min<std::size_t>(p.rows.size(), 14));
-    const auto flexibleWith = [&](int n) { return smallY - y - (kRow * (n + 1) + 2.2) - risksHeight - 3; };
+    const auto flexibleWith = [&](int n) { return smallY - y - (kRow * (n + 1) + 4.1) - risksHeight - 3; };
     while (rows > 9 && flexibleWith(rows) < kLeastFlexible)
         --rows;
     const double flexible = flexibleWith(rows);
@@ -224,7 +249,7 @@ void paintPage(QPainter& painter, double devicePixelsPerMm, Paper paper, const P
 
     paintPagePictures(c, QRectF(kMargin, y, width * 0.62, pictureHeight - 2), comparison, p);
     heading(c, kMargin + width * 0.65, y, width * 0.35, QStringLiteral("Must meet"));
-    list(c, QRectF(kMargin + width * 0.65, y + 4.4, width * 0.35, pictureHeight - 6), p.requirement, 4);
+    list(c, QRectF(kMargin + width * 0.65, y + 4.4, width * 0.35, pictureHeight - 6), p.requirement, 5);
     y += pictureHeight;
 
     y = ledgerBlock(c, y, width, p, rows);
@@ -235,13 +260,13 @@ void paintPage(QPainter& painter, double devicePixelsPerMm, Paper paper, const P
     std::vector<std::string> assumptions;
     for (const auto& [name, value] : p.assumptions)
         assumptions.push_back(name + ": " + value);
-    list(c, QRectF(right, y + 4.4, width * 0.4, plotHeight - 6), assumptions, 2);
+    list(c, QRectF(right, y + 4.4, width * 0.4, plotHeight - 6), assumptions, 3);
     y += plotHeight;
 
     heading(c, kMargin, y, width * 0.48, QStringLiteral("Risks"));
-    list(c, QRectF(kMargin, y + 4.4, width * 0.48, risksHeight - 4.4), p.risks, 3);
+    list(c, QRectF(kMargin, y + 4.4, width * 0.48, risksHeight - 4.4), p.risks, 6);
     heading(c, kMargin + width * 0.52, y, width * 0.48, QStringLiteral("What would change the verdict"));
-    list(c, QRectF(kMargin + width * 0.52, y + 4.4, width * 0.48, risksHeight - 4.4), p.wouldChange, 3);
+    list(c, QRectF(kMargin + width * 0.52, y + 4.4, width * 0.48, risksHeight - 4.4), p.wouldChange, 5);
 
     c.rule(kMargin, smallY - 1, kMargin + width, smallY - 1, c.ink.rule, 0.2);
     c.setInk(c.ink.text);

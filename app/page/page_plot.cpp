@@ -47,6 +47,15 @@ Axes axesFor(const QRectF& box, const PageContent& c) {
     return a;
 }
 
+/// Never with an exponent.
+QString plainAxisNumber(double v) {
+    QString text = QString::number(v, 'f', 6);
+    while (text.endsWith(QLatin1Char('0')))
+        text.chop(1);
+    if (text.endsWith(QLatin1Char('.'))) text.chop(1);
+    return text;
+}
+
 void paintGrid(PageCanvas& canvas, const Axes& a, const PageContent& c) {
     canvas.setFont(7.5);
     canvas.setInk(canvas.ink.soft);
@@ -57,7 +66,7 @@ void paintGrid(PageCanvas& canvas, const Axes& a, const PageContent& c) {
     }
     auto tick = [&](double v) {
         canvas.rule(a.box.left(), a.y(v), a.box.right(), a.y(v), QColor(0xe2, 0xe4, 0xe6), 0.12);
-        canvas.line(QRectF(a.box.left() - 13, a.y(v) - 2, 12, 4), QString::number(v, 'g', 3),
+        canvas.line(QRectF(a.box.left() - 13, a.y(v) - 2, 12, 4), plainAxisNumber(v),
                     Qt::AlignRight | Qt::AlignVCenter);
     };
     if (a.isLog) {
@@ -131,7 +140,7 @@ void paintCurve(PageCanvas& canvas, const Axes& a, const std::vector<double>& xs
     for (std::size_t i = curve.size(); i-- > 0;)
         band << at(xs[i], curve[i].low);
     painter.save();
-    painter.setClipRect(canvas.px(a.box));
+    painter.setClipRect(canvas.px(a.box.adjusted(-1, -1, 1, 1)));
     QColor tint = colour;
     tint.setAlphaF(0.16f);
     painter.setPen(Qt::NoPen);

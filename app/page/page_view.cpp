@@ -37,7 +37,7 @@ PageView::PageView(Document& document, QWidget* parent)
     zoomLabel->setBuddy(zoomChoice_);
     auto* print = new QPushButton(tr("Pr&int …"), this);
     connect(print, &QPushButton::clicked, this, &PageView::askPrint);
-    auto* save = new QPushButton(tr("&Export as PDF …"), this);
+    auto* save = new QPushButton(tr("E&xport as PDF …"), this);
     connect(save, &QPushButton::clicked, this, &PageView::askExport);
     picture_ = new QLabel(this);
     picture_->setAlignment(Qt::AlignCenter);
@@ -100,7 +100,7 @@ void PageView::askSweep() {
     if (!answer_) return;
     const std::vector<Variable> variables = variablesOf(answer_.comparison->part, document_.shop());
     if (variables.empty()) return;
-    const Variable& v = pageVariable(variables);
+    const Variable& v = pageVariable(variables, answer_.comparison->part);
     SweepOrder order;
     order.part = answer_.comparison->part;
     order.folder = document_.project().folder();

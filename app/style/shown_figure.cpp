@@ -47,7 +47,7 @@ ShownFigure shown(const Figure& figure) {
 }
 
 std::pair<ShownFigure, ShownFigure> shownAlike(const Figure& a, const Figure& b, std::optional<double> limit) {
-    const DisplayUnit unit = displayUnitFor(a.unit, std::max(std::abs(a.value), std::abs(b.value)));
+    const DisplayUnit unit = displayUnitForPair(a.unit, a.value, b.value);
     return {shownIn(a, unit, limit), shownIn(b, unit, limit)};
 }
 

@@ -72,12 +72,12 @@ WhatIfPage::WhatIfPage(Document& document, Answers& answers, QWidget* parent)
     };
     auto* controls = new QHBoxLayout;
     controls->setSpacing(space(2));
-    controls->addWidget(labelled(tr("&Vary"), variableChoice_));
+    controls->addWidget(labelled(tr("Var&y"), variableChoice_));
     controls->addWidget(variableChoice_);
     controls->addSpacing(space(2));
     controls->addWidget(rangeHost_);
     controls->addSpacing(space(4));
-    controls->addWidget(labelled(tr("&watch"), questionChoice_));
+    controls->addWidget(labelled(tr("wat&ch"), questionChoice_));
     controls->addWidget(questionChoice_);
     controls->addSpacing(space(2));
     controls->addWidget(logarithmic_);

@@ -14,8 +14,8 @@ namespace {
 
 const char* const kHelp = QT_TRANSLATE_NOOP("Help", R"(
 <h2>The way to an answer</h2>
-<p><b>Shape.</b> Add a part from a DXF profile with a thickness, a closed STL, or a family with dimensions. A dimension
-may differ per route: open the disclosure beside it.</p>
+<p><b>Shape.</b> Add a part from a DXF profile with a thickness, a closed body (STL, STEP), or a family with dimensions. A dimension
+may differ per route: press the double arrow beside it.</p>
 <p><b>Load.</b> Click a face in either view and say whether it is held, loaded or measured; or choose faces by name at
 the right. Type the force, and the deflection the measured face may have.</p>
 <p><b>Compare.</b> The verdict line is always current or says that it is not. The ledger has the printed figure left of
@@ -31,7 +31,7 @@ between spools and machines: measure a bending bar of your own before you rely o
 <li>Creep of printed plastics is poorly documented: figures for sustained loads are placeholders and say so.</li>
 <li>Times rest on the speeds and accelerations in the workshop tables; expect 10 to 20 per cent on prints, 25 to 30 per
 cent door to door on single milled parts.</li>
-<li>Holding forces while milling are not computed.</li>
+<li>Holding while milling is an estimate from two strap clamps or the tabs; test it on the machine.</li>
 </ul>
 <h2>Keys</h2>
 <p>Ctrl+1, 2, 3: bench, what if, page. Ctrl+Z, Shift+Ctrl+Z: undo, redo. Ctrl+E: export the page. F2: rename a part.

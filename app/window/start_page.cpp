@@ -36,7 +36,7 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent) {
     auto* demo = new QPushButton(tr("Open the &demo rig"), this);
     demo->setObjectName(QStringLiteral("open demo"));
     demo->setDefault(true);
-    auto* drawing = new QPushButton(tr("New part from a &drawing or body …"), this);
+    auto* drawing = new QPushButton(tr("New part from a drawing or &body …"), this);
     auto* fresh = new QPushButton(tr("&New rig with a parametric plate"), this);
     auto* open = new QPushButton(tr("&Open a project …"), this);
     connect(demo, &QPushButton::clicked, this, &StartPage::demoAsked);
@@ -48,7 +48,7 @@ StartPage::StartPage(QWidget* parent) : QWidget(parent) {
 
     column->addSpacing(space(4));
     column->addWidget(words(tr("From a drawing to an answer"), TextSize::title, QFont::DemiBold, this));
-    column->addWidget(words(tr("1  Shape: a DXF profile and its thickness, a closed STL, or one of our families."),
+    column->addWidget(words(tr("1  Shape: a DXF profile and its thickness, a closed body, or one of our families."),
                             TextSize::body, QFont::Normal, this));
     column->addWidget(words(tr("2  Load: click the face that is held, the face that is loaded, the face that counts; "
                                "type the force and the deflection it may have."),

@@ -40,7 +40,7 @@ bool isPositive(double gap) {
 }
 
 /// Walks from the crossing between points i and i + 1 to where the bands no longer touch; the range's end if never.
-double edgeOfBand(const Run& run, const Axes& axes, std::size_t i, double at, int step) {
+double edgeOfBand(const Run& run, const Axes& axes, std::size_t i, double at, int step, bool& isOpen) {
     const auto lowGap = [&](std::size_t k) { return axes.gap(run[k].a.low, run[k].b.high); };
     const auto highGap = [&](std::size_t k) { return axes.gap(run[k].a.high, run[k].b.low); };
     std::size_t k = step < 0 ? i : i + 1;
@@ -55,13 +55,16 @@ double edgeOfBand(const Run& run, const Axes& axes, std::size_t i, double at, in
             const double edge = isPositive(g1) != isPositive(g2) ? axes.zero(x1, g1, x2, g2) : at;
             return step < 0 ? std::min(edge, at) : std::max(edge, at);
         }
-        if (step < 0 ? k == 0 : k + 1 == run.size()) return run[k].x;
+        if (step < 0 ? k == 0 : k + 1 == run.size()) {
+            isOpen = true;
+            return run[k].x;
+        }
         k = step < 0 ? k - 1 : k + 1;
     }
 }
 
-template <typename Text>
-void addCrossings(const Run& run, Question question, const Text& text, std::vector<Crossing>& found) {
+template <typename Tell>
+void addCrossings(const Run& run, Question question, const Tell& tell, std::vector<Crossing>& found) {
     if (run.size() < 2) return;
     const Axes axes(run);
     for (std::size_t i = 0; i + 1 < run.size(); ++i) {
@@ -71,9 +74,9 @@ void addCrossings(const Run& run, Question question, const Text& text, std::vect
         Crossing c;
         c.question = question;
         c.at = axes.zero(run[i].x, g1, run[i + 1].x, g2);
-        c.low = edgeOfBand(run, axes, i, c.at, -1);
-        c.high = edgeOfBand(run, axes, i, c.at, +1);
-        c.text = text(c, isPositive(g1));
+        c.low = edgeOfBand(run, axes, i, c.at, -1, c.isLowOpen);
+        c.high = edgeOfBand(run, axes, i, c.at, +1, c.isHighOpen);
+        tell(c, isPositive(g1));
         found.push_back(std::move(c));
     }
 }
@@ -112,30 +115,55 @@ std::vector<Run> runsOf(const Sweep& sweep, const PairAt& pairAt) {
     return runs;
 }
 
+/// "7.1 mm", "0.53 times the load"
+std::string placeOn(const Variable& variable, double at) {
+    const std::string symbol(variable.unit == Unit::none ? "" : symbolOf(variable.unit));
+    const std::string number = shortNumber(at, 3) + (symbol.empty() ? "" : " " + symbol);
+    return variable.name == "load" && variable.unit == Unit::none ? number + " times the load" : number;
+}
+
 }  // namespace
+
+std::string wordsOf(const Crossing& c, const Variable& variable) {
+    if (!c.route) {
+        const std::string ahead = std::string(nameOf(c.holdsAbove ? RouteKind::machined : RouteKind::printed)) + " " +
+                                  comparativeOf(c.question);
+        std::string text = ahead + " above " + placeOn(variable, c.at);
+        if (c.high - c.low > 1e-9 * std::max(1.0, std::fabs(c.at)))
+            text += std::string(" (") + (c.isLowOpen ? "below " : "") + shortNumber(c.low, 3) + " to " +
+                    (c.isHighOpen ? "above " : "") + shortNumber(c.high, 3) + ")";
+        return text;
+    }
+    const std::string name = nameOf(*c.route), way = c.holdsAbove ? "from " : "up to ";
+    const bool isOpen = c.holdsAbove ? c.isHighOpen : c.isLowOpen;
+    const std::string byValue = way + placeOn(variable, c.at);
+    if (isOpen) return name + " holds by its value " + byValue + ", surely nowhere in this range";
+    const double sure = c.holdsAbove ? c.high : c.low;
+    const std::string surely = way + placeOn(variable, sure);
+    if (surely == byValue) return name + " holds " + byValue;
+    return name + " surely holds " + surely + ", by its value " + byValue;
+}
 
 std::vector<Crossing> crossings(const Sweep& sweep, Question question) {
     std::vector<Crossing> found;
     const bool smallerIsBetter = textOf(question).smallerIsBetter;
-    const Unit unit = sweep.variable.unit;
 
-    const auto routesText = [&](const Crossing& c, bool printedAboveBefore) {
-        const bool machinedAheadAbove = printedAboveBefore != smallerIsBetter;
-        return std::string(nameOf(machinedAheadAbove ? RouteKind::machined : RouteKind::printed)) + " " +
-               comparativeOf(question) + " above " + positionText(c.at, c.low, c.high, unit);
+    const auto tellRoutes = [&](Crossing& c, bool printedAboveBefore) {
+        c.holdsAbove = printedAboveBefore != smallerIsBetter;  // here: the machined route is ahead above
+        c.text = wordsOf(c, sweep.variable);
     };
     const auto bothRoutes = [&](const SweepPoint& point) -> std::optional<Pair> {
         return Pair{point.at, figureOf(point, RouteKind::printed, question),
                     figureOf(point, RouteKind::machined, question)};
     };
     for (const Run& run : runsOf(sweep, bothRoutes))
-        addCrossings(run, question, routesText, found);
+        addCrossings(run, question, tellRoutes, found);
 
     for (const RouteKind route : {RouteKind::printed, RouteKind::machined}) {
-        const auto limitText = [&](const Crossing& c, bool aboveBefore) {
-            const bool holdsAbove = aboveBefore == smallerIsBetter;
-            return std::string(nameOf(route)) + (holdsAbove ? " holds from " : " holds up to ") +
-                   positionText(c.at, c.low, c.high, unit);
+        const auto tellLimit = [&](Crossing& c, bool aboveBefore) {
+            c.route = route;
+            c.holdsAbove = aboveBefore == smallerIsBetter;
+            c.text = wordsOf(c, sweep.variable);
         };
         const auto withLimit = [&](const SweepPoint& point) -> std::optional<Pair> {
             const std::optional<Figure> limit = limitOf(point, question);
@@ -143,7 +171,7 @@ std::vector<Crossing> crossings(const Sweep& sweep, Question question) {
             return Pair{point.at, figureOf(point, route, question), *limit};
         };
         for (const Run& run : runsOf(sweep, withLimit))
-            addCrossings(run, question, limitText, found);
+            addCrossings(run, question, tellLimit, found);
     }
     return found;
 }

@@ -41,9 +41,14 @@ void setLimit(LedgerRow& row, const LoadCase& loadCase) {
     }
 }
 
-void setAhead(LedgerRow& row, const QuestionText& text) {
+void setAhead(LedgerRow& row, const QuestionText& text, bool bothCanBeMade) {
     if (!text.isRanked) {
         row.ahead = LedgerRow::Ahead::not_ranked;
+        return;
+    }
+    if (!bothCanBeMade) {
+        row.ahead = LedgerRow::Ahead::not_ranked;
+        row.aheadText = "not ranked: one way cannot be made";
         return;
     }
     const Figure p = countsBySize(row.question) ? magnitudeOf(row.printed) : row.printed;
@@ -76,7 +81,7 @@ std::vector<LedgerRow> ledgerOf(const RouteOutcome& printed, const RouteOutcome&
         row.printedWorking = workingOf(printed, text.question);
         row.machinedWorking = workingOf(machined, text.question);
         setLimit(row, loadCase);
-        setAhead(row, text);
+        setAhead(row, text, printed.feasible && machined.feasible);
         rows.push_back(std::move(row));
     }
     return rows;

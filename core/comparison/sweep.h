@@ -31,9 +31,15 @@ struct SweepPoint {
 /// A curve crossing: between routes on a question, or of one route with the limit.
 struct Crossing {
     Question question;
-    double at = 0, low = 0, high = 0;  ///< high < low never; low/high from the bands, clipped to the range
-    std::string text;                  ///< "machined quicker above 7.1 mm (6.2 to 8.3)"
+    double at = 0, low = 0, high = 0;            ///< high < low never; low/high from the bands, clipped to the range
+    bool isLowOpen = false, isHighOpen = false;  ///< the bands still touch at the range's end
+    std::optional<RouteKind> route;              ///< set when it is one route meeting its limit
+    bool holdsAbove = false;                     ///< the route holds above `at`, else below it
+    std::string text;                            ///< see wordsOf
 };
+/// "machined quicker above 7.1 mm (6.2 to 8.3)"; for a limit the decision rule is kept: "printed surely holds from
+/// 13.9 mm, by its value from 13 mm".
+std::string wordsOf(const Crossing& crossing, const Variable& variable);
 struct Sweep {
     Variable variable;
     std::vector<SweepPoint> points;  ///< ascending

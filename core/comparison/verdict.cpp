@@ -87,8 +87,8 @@ std::string surenessOfFailure(const Comparison& c, RouteKind failing, const Requ
         favourableFails = outcome.at(Question::strength_margin).high < c.part.loadCase.strengthFactor;
     else if (r.key == "temperature")
         favourableFails = outcome.at(Question::temperature_margin).high < 0;
-    return favourableFails ? "this is clear, as even its favourable bound fails"
-                           : "this is likely but not certain, as its favourable bound would hold";
+    return favourableFails ? "this is clear, as even the favourable bound of " + noun + " fails"
+                           : "this is likely but not certain, as the favourable bound of " + noun + " would hold";
 }
 
 std::string holdingClause(const Comparison& c, RouteKind route) {

@@ -65,14 +65,6 @@ std::string byHowMuch(double ratio) {
     return "by " + shortNumber(100 * (1 - 1 / ratio)) + " %";
 }
 
-std::string positionText(double at, double low, double high, Unit unit) {
-    const std::string symbol = unit == Unit::none ? "" : " " + std::string(symbolOf(unit));
-    std::string text = shortNumber(at, 3) + symbol;
-    if (high - low > 1e-9 * std::max(1.0, std::fabs(at)))
-        text += " (" + shortNumber(low, 3) + " to " + shortNumber(high, 3) + ")";
-    return text;
-}
-
 Figure magnitudeOf(const Figure& figure) {
     Figure size = figure;
     size.value = std::fabs(figure.value);

@@ -16,9 +16,6 @@ std::string comparativeOf(Question question);
 std::string shortNumber(double value, int digits = 2);
 /// "by a factor of 2.1", or "by 12 %" when the ratio is below 1.5. Precondition ratio >= 1.
 std::string byHowMuch(double ratio);
-/// "7.1 mm (6.2 to 8.3)"; only the value when the bounds coincide with it.
-std::string positionText(double at, double low, double high, Unit unit);
-
 /// Size of a signed figure: a deflection against its measured direction counts like one along it.
 Figure magnitudeOf(const Figure& figure);
 /// Ranges of two figures have a value in common.

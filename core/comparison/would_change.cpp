@@ -29,8 +29,7 @@ std::string remedyFor(const Side& side, const Requirement& r, const Part& part) 
         if (!(size.high > 0)) return {};
         const double excess = size.high / std::max(loadCase.deflectionLimit_mm, 1e-9);
         std::string text = noun + " would hold with " + shortNumber(1.005 * size.high, 3) + " mm allowed, or about " +
-                           percent(1 / excess) + " of the load, or about " + shortNumber(std::cbrt(excess)) +
-                           " times the thickness where bending governs";
+                           percent(1 / excess) + " of the load; the what-if shows which thickness would do";
         if (r.standing == Standing::uncertain)
             text = "a measured deflection or modulus would narrow the band, for the value itself holds; else " + text;
         return text;

@@ -30,7 +30,7 @@ void warnUndercut(const MachiningEvaluation& e, Warnings& out) {
     const HiddenSpace& first = e.access.hidden.front();
     const Vec3 size = first.bounds.size();
     out.add("undercut", Severity::blocking,
-            "No tool direction reaches " + shown(e.access.hidden_mm3) + " mm3 of empty space" +
+            "No tool direction reaches " + shown(e.access.hidden_mm3) + " mm³ of empty space" +
                 (e.access.hidden.size() > 1 ? " in " + std::to_string(e.access.hidden.size()) + " places, the largest"
                                             : "") +
                 " around " + placeText(first.centre) + ", " + shown(size.x()) + " x " + shown(size.y()) + " x " +
@@ -78,15 +78,15 @@ void warnLeftovers(const MachiningEvaluation& e, Warnings& out) {
                 "At " + placeText(deep->place) + " the cut is " + shown(deep->depth_mm) +
                     " mm deep and no cutter that fits is long enough (longest on the rack reaches " + shown(longest) +
                     " mm); " + shown(deepVolume) +
-                    " mm3 stay: make it shallower or wider, split the part, or print it.");
+                    " mm³ stay: make it shallower or wider, split the part, or print it.");
     if (narrow)
         out.add("too_narrow", Severity::blocking,
                 "At " + placeText(narrow->place) + " no cutter that reaches " + shown(narrow->depth_mm) +
                     " mm down fits in (thinnest on the rack " + shown(thinnest) + " mm); " + shown(narrowVolume) +
-                    " mm3 stay: widen it, or print it.");
+                    " mm³ stay: widen it, or print it.");
     if (stays > 1)
         out.add("left_standing", Severity::caution,
-                shown(stays) + " mm3 stay in the thin ends of curved or narrow places no cutter enters: file them.");
+                shown(stays) + " mm³ stay in the thin ends of curved or narrow places no cutter enters: file them.");
     if (corner)
         out.add("corner_radius", Severity::caution,
                 (corners > 1    ? std::to_string(corners) + " inner corners keep"
@@ -95,7 +95,7 @@ void warnLeftovers(const MachiningEvaluation& e, Warnings& out) {
                     " the cutter's radius of " +
                     (roundest - sharpest > 0.01 ? shown(sharpest) + " to " : std::string()) + shown(roundest) +
                     " mm, for one at " + placeText(corner->place) + " (" + shown(cornerVolume) +
-                    " mm3 in all): round them in the drawing, or relieve them where something square goes in.");
+                    " mm³ in all): round them in the drawing, or relieve them where something square goes in.");
 }
 
 /// Thin walls: what vanishes when each slab's section is opened by half the limit.
@@ -180,7 +180,7 @@ void warnHolding(const MachiningEvaluation& e, Warnings& out) {
         if (o.kind != OperationKind::drilling) force = std::max(force, o.cutting.force_N.high);
     const double needed = kHoldingSafety * force;
     if (e.work.tabs > 0)
-        out.add("holding", Severity::note,
+        out.add("holding", Severity::caution,
                 std::to_string(e.work.tabs) + " tabs hold the part against up to " + shown(force, 2) +
                     " N; the last pass is the moment it comes loose: keep tabs off corners and datum faces.");
     else
@@ -202,8 +202,8 @@ void addWarnings(const MachiningEvaluation& e, RouteOutcome& outcome) {
     if (e.isTooHot)
         out.add("too_hot", Severity::blocking,
                 e.material.title + " is not used above " + shown(e.material.serviceTemperature.value) +
-                    " degC under load and the load case has " + shown(e.part.loadCase.temperature_celsius) +
-                    " degC: choose another stock. Stiffness is that at the service temperature.");
+                    " °C under load and the load case has " + shown(e.part.loadCase.temperature_celsius) +
+                    " °C: choose another stock. Stiffness is that at the service temperature.");
     warnUndercut(e, out);
     warnLeftovers(e, out);
     warnSize(e, out);
@@ -214,6 +214,10 @@ void addWarnings(const MachiningEvaluation& e, RouteOutcome& outcome) {
     warnCutting(e, out);
     warnThinWalls(e, out);
     warnHolding(e, out);
+    for (const std::string& caution : e.structure->cautions)
+        out.add("structure", Severity::caution, caution);
+    for (const std::string& note : e.structure->notes)
+        out.add("structure", Severity::note, note);
     if (e.work.needsTurnForOutline)
         out.add(
             "deep_outline", Severity::note,

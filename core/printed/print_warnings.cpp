@@ -32,17 +32,17 @@ void addMachineLimits(const PrintEvaluation& e, Warnings& w) {
                   ". Turn it, choose a larger printer, or split the part.");
     if (e.material.nozzleTemperature.low > e.printer.maximumNozzle.high)
         w.add("nozzle_too_cold", Severity::blocking,
-              e.material.title + " needs a nozzle of " + shown(e.material.nozzleTemperature.low) + " degC at least; " +
+              e.material.title + " needs a nozzle of " + shown(e.material.nozzleTemperature.low) + " °C at least; " +
                   e.printer.title + " reaches " + shown(e.printer.maximumNozzle.value) + ". Choose another material.");
     else if (e.material.nozzleTemperature.value > e.printer.maximumNozzle.value)
         w.add("nozzle_at_its_limit", Severity::caution,
               e.material.title + " is usually printed at " + shown(e.material.nozzleTemperature.value) +
-                  " degC; the nozzle reaches " + shown(e.printer.maximumNozzle.value) +
+                  " °C; the nozzle reaches " + shown(e.printer.maximumNozzle.value) +
                   ". Print slower, and expect weaker layers.");
     const double reached = e.energy.bedRise_K + kRoom_celsius;
     if (reached < e.material.bedTemperature.low - 0.5)
         w.add("bed_too_cold", Severity::caution,
-              "The bed reaches " + shown(reached) + " degC; " + e.material.title + " asks for " +
+              "The bed reaches " + shown(reached) + " °C; " + e.material.title + " asks for " +
                   shown(e.material.bedTemperature.low) + ". Expect the corners to lift.");
     if (e.material.needsEnclosure && !e.printer.isEnclosed)
         w.add("needs_enclosure", Severity::caution,
@@ -59,7 +59,7 @@ void addShape(const PrintEvaluation& e, Warnings& w) {
               shown(100 * missing, 2) + " % of the part is narrower than one bead (" + shown(e.recipe.beadWidth_mm) +
                   " mm) in its layer and is not laid. Thicken those places or choose a narrower bead.");
     if (job.supports.overhang_mm2 > 1) {
-        const std::string area = shown(job.supports.overhang_mm2 / 100) + " cm2 of surface leans further than " +
+        const std::string area = shown(job.supports.overhang_mm2 / 100) + " cm² of surface leans further than " +
                                  shown(e.recipe.overhangLimit_deg) + " degrees";
         if (e.recipe.supports)
             w.add("supports_needed", Severity::note,
@@ -77,7 +77,7 @@ void addShape(const PrintEvaluation& e, Warnings& w) {
     if (job.size_mm.z() > 4 * std::sqrt(job.footprint_mm2))
         w.add("slender_on_bed", Severity::caution,
               "The part stands " + shown(job.size_mm.z()) + " mm high on " + shown(job.footprint_mm2 / 100) +
-                  " cm2: it may break loose. Lay it down, or add a brim.");
+                  " cm²: it may break loose. Lay it down, or add a brim.");
     const double footprint = std::max(job.size_mm.x(), job.size_mm.y());
     if (e.material.shrinkage.value >= 0.005 && footprint > 80)
         w.add("warp_prone", Severity::caution,
@@ -110,15 +110,15 @@ void addHoles(const PrintEvaluation& e, Warnings& w) {
 void addService(const PrintEvaluation& e, const RouteOutcome& outcome, Warnings& w) {
     const LoadCase& load = e.part.loadCase;
     const double margin = outcome.at(Question::temperature_margin).value;
-    const std::string limit = shown(e.material.serviceTemperature.value) + " degC";
+    const std::string limit = shown(e.material.serviceTemperature.value) + " °C";
     if (e.isTooHot || margin < 0)
         w.add("temperature_above_service", Severity::blocking,
-              shown(load.temperature_celsius) + " degC is above what " + e.material.title + " carries load at (" +
-                  limit + (e.isTooHot ? "); figures are those of the last temperature the softening law covers" : ")") +
+              shown(load.temperature_celsius) + " °C is above what " + e.material.title + " carries load at (" + limit +
+                  (e.isTooHot ? "); figures are those of the last temperature the softening law covers" : ")") +
                   ". Choose a material for more heat.");
     else if (outcome.at(Question::temperature_margin).low < 5)
         w.add("near_softening", Severity::caution,
-              shown(load.temperature_celsius) + " degC is close to the service temperature of " + e.material.title +
+              shown(load.temperature_celsius) + " °C is close to the service temperature of " + e.material.title +
                   " (" + limit + "); stiffness falls steeply there.");
     if (load.duration == Duration::hours) {
         w.add("creep", load.duration_h > 24 ? Severity::caution : Severity::note,
@@ -137,6 +137,8 @@ void addService(const PrintEvaluation& e, const RouteOutcome& outcome, Warnings&
     if (e.recipe.infillShare < 0.15 && e.job.infillSpace_mm3 > 0.2 * e.job.section_mm3)
         w.add("sparse_infill", Severity::note,
               "Infill below 15 %: thin skins may dent or buckle under point loads, which is not computed.");
+    for (const std::string& caution : e.structure->cautions)
+        w.add("structure", Severity::caution, caution);
     for (const std::string& note : e.structure->notes)
         w.add("structure", Severity::note, note);
 }

@@ -11,6 +11,7 @@ namespace {
 
 constexpr int kMostDecimals = 12;
 constexpr int kExactDigits = 6;
+constexpr int kInputDigits = 3;
 constexpr int kMostExtraDigits = 3;
 constexpr double kTwoDigitBand = 25;  // leading two digits of the band below which both are kept
 
@@ -49,7 +50,12 @@ int decimalsByBand(const Figure& f, double deviation) {
     }
     int decimals = leading < kTwoDigitBand ? 1 - magnitude : -magnitude;
     // A band far wider than the value must not round a value that is surely not zero to zero.
-    if (f.value != 0 && (f.low > 0 || f.high < 0)) decimals = std::max(decimals, -magnitudeOf(std::abs(f.value)));
+    // Some times wider than the value, it leaves two digits: 1.03 from 0.1 to 9.9 must not read as "1 (0 to 10)".
+    if (f.value != 0 && (f.low > 0 || f.high < 0)) {
+        const double times = deviation / std::abs(f.value);
+        const int kept = times > 3 && times < 30 ? 1 : 0;
+        decimals = std::max(decimals, kept - magnitudeOf(std::abs(f.value)));
+    }
     return std::min(decimals, kMostDecimals);
 }
 
@@ -134,6 +140,13 @@ DisplayUnit displayUnitFor(Unit unit, double typicalValue) {
     }
 }
 
+DisplayUnit displayUnitForPair(Unit unit, double a, double b) {
+    a = std::abs(a);
+    b = std::abs(b);
+    const double smaller = std::min(a, b), larger = std::max(a, b);
+    return displayUnitFor(unit, unit == Unit::second ? std::max(smaller, larger / 30) : larger);
+}
+
 namespace {
 
 /// SI brochure, 5.4.3: a space before the unit, except the signs of plane angle.
@@ -151,6 +164,17 @@ std::string describe(const Figure& figure, std::optional<double> against) {
     const std::string text = joined(rounded.value, unit.symbol);
     if (isExact(figure)) return text;
     return text + " (" + rounded.low + " to " + rounded.high + ")";
+}
+
+std::string describeInput(const Figure& figure) {
+    const DisplayUnit unit = displayUnitFor(figure.unit, typicalOf(figure));
+    const auto digits = [&](double x) {
+        x *= unit.scale;
+        const int decimals = x == 0 ? 0 : std::max(0, kInputDigits - 1 - magnitudeOf(std::abs(x)));
+        return withoutTrailingZeros(fixedText(x, decimals));
+    };
+    const std::string text = joined(digits(figure.value), unit.symbol);
+    return isExact(figure) ? text : text + " (" + digits(figure.low) + " to " + digits(figure.high) + ")";
 }
 
 std::string describeValue(const Figure& figure) {

@@ -38,9 +38,13 @@ struct DisplayUnit {
     double scale = 1;
 };
 DisplayUnit displayUnitFor(Unit unit, double typicalValue);
+/// One unit for two figures that stand side by side; times in the smaller one's unit, unless it is a trifle.
+DisplayUnit displayUnitForPair(Unit unit, double a, double b);
 
 /// "0.21 mm (0.18 to 0.26)"; decimal point, space before unit; time in s, min or h as fits.
 std::string describe(const Figure& figure, std::optional<double> against = std::nullopt);
+/// An input as it was given, three digits at most: "45 EUR/h (30 to 70)"; no rounding by the band.
+std::string describeInput(const Figure& figure);
 /// "0.21 mm"
 std::string describeValue(const Figure& figure);
 

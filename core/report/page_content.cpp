@@ -34,8 +34,7 @@ std::string limitText(const LedgerRow& row, const DisplayUnit& unit) {
 }
 
 PageRow pageRow(const LedgerRow& row) {
-    const DisplayUnit unit =
-        displayUnitFor(row.unit, std::max(std::fabs(row.printed.value), std::fabs(row.machined.value)));
+    const DisplayUnit unit = displayUnitForPair(row.unit, row.printed.value, row.machined.value);
     PageRow out;
     out.title = row.title;
     out.printed = figureText(row.printed, unit, row.limit);
@@ -120,6 +119,11 @@ std::string demandText(const std::string& key, const LoadCase& loadCase) {
 
 std::vector<std::string> requirementLines(const Comparison& c) {
     std::vector<std::string> lines;
+    std::string loads;
+    for (const Load& load : c.part.loadCase.loads)
+        loads += (loads.empty() ? "" : "; ") + loadText(load);
+    lines.push_back(c.part.loadCase.name + ": " + loads);
+    lines.push_back(conditionsText(c.part.loadCase));
     for (std::size_t i = 0; i < c.printedRequirements.size() && i < c.machinedRequirements.size(); ++i) {
         const Requirement &p = c.printedRequirements[i], &m = c.machinedRequirements[i];
         std::string line = demandText(p.key, c.part.loadCase) + ": ";
@@ -129,11 +133,6 @@ std::vector<std::string> requirementLines(const Comparison& c) {
                                          : "printed " + standingWord(p) + ", machined " + standingWord(m);
         lines.push_back(std::move(line));
     }
-    std::string loads;
-    for (const Load& load : c.part.loadCase.loads)
-        loads += (loads.empty() ? "" : "; ") + loadText(load);
-    lines.push_back(c.part.loadCase.name + ": " + loads);
-    lines.push_back(conditionsText(c.part.loadCase));
     return lines;
 }
 
@@ -160,7 +159,7 @@ std::vector<std::pair<std::string, std::string>> assumptionLines(const Compariso
         for (const RouteOutcome* route : {&c.printed, &c.machined}) {
             if (i >= route->assumptions.size()) continue;
             const Assumption& a = route->assumptions[i];
-            std::string value = describe(a.figure) + originMark(a.figure.origin);
+            std::string value = describeInput(a.figure) + originMark(a.figure.origin);
             if (!a.effectOn.empty()) value += ", moves " + a.effectOn;
             lines.emplace_back(std::string(nameOf(route->kind)) + ", " + a.name, std::move(value));
         }

@@ -34,8 +34,8 @@ struct PageContent {
     std::string plotMissing = "No thickness to vary: this shape has no editable dimension.";  ///< said without a plot
 };
 
-/// What the page's what-if varies: the first length there is, else the load. Precondition: not empty.
-const Variable& pageVariable(const std::vector<Variable>& variables);
+/// What the page's what-if varies: the first length both routes have alike, else the load. Precondition: not empty.
+const Variable& pageVariable(const std::vector<Variable>& variables, const Part& part);
 
 /// What the page's what-if covers: half to twice the present value, inside the variable's own range.
 struct PageSweepRange {

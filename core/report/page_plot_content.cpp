@@ -10,26 +10,20 @@ namespace waybench {
 
 namespace {
 
-bool allWithin(const std::vector<Figure>& curve, double limit) {
-    for (const Figure& f : curve)
-        if (f.value > limit) return false;
-    return true;
+bool all(const std::vector<Figure>& curve, double limit, double Figure::*bound, bool within) {
+    return std::all_of(curve.begin(), curve.end(), [&](const Figure& f) { return (f.*bound <= limit) == within; });
 }
 
-bool noneWithin(const std::vector<Figure>& curve, double limit) {
-    for (const Figure& f : curve)
-        if (f.value <= limit) return false;
-    return true;
-}
-
-/// Where a route meets its limit, or that it does throughout or nowhere in the range.
+/// Where a route meets its limit, or that it does throughout or nowhere in the range; by the bounds first.
 std::string findingOf(RouteKind route, const std::vector<Figure>& curve, double limit,
                       const std::vector<Crossing>& found) {
-    const std::string name = nameOf(route);
     for (const Crossing& c : found)
-        if (c.text.rfind(name + " holds", 0) == 0) return c.text;
-    if (allWithin(curve, limit)) return name + " holds throughout";
-    if (noneWithin(curve, limit)) return name + " holds nowhere here";
+        if (c.route == route) return c.text;
+    const std::string name = nameOf(route);
+    if (all(curve, limit, &Figure::high, true)) return name + " surely holds throughout";
+    if (all(curve, limit, &Figure::value, true)) return name + " holds throughout by its value, not surely everywhere";
+    if (all(curve, limit, &Figure::low, false)) return name + " surely fails throughout";
+    if (all(curve, limit, &Figure::value, false)) return name + " fails throughout by its value";
     return name + " undecided";
 }
 
@@ -42,7 +36,7 @@ std::string axisText(const Variable& variable) {
 
 void fillPlot(PageContent& page, const Sweep& whatIf, const Comparison& comparison) {
     page.plotAxis = axisText(whatIf.variable);
-    page.plotAxisY = "deflection in mm";
+    page.plotAxisY = "deflection in mm, coarse grid";
     page.plotLimit = comparison.part.loadCase.deflectionLimit_mm;
     page.plotHere = whatIf.variable.current;
     for (const SweepPoint& point : whatIf.points) {
@@ -63,9 +57,15 @@ void fillPlot(PageContent& page, const Sweep& whatIf, const Comparison& comparis
                      findingOf(RouteKind::machined, page.plotMachined, page.plotLimit, found);
 }
 
-const Variable& pageVariable(const std::vector<Variable>& variables) {
+const Variable& pageVariable(const std::vector<Variable>& variables, const Part& part) {
+    const auto isAlike = [&](const std::string& key) {
+        const auto p = part.printedDimensions.find(key), m = part.machinedDimensions.find(key);
+        const bool hasP = p != part.printedDimensions.end(), hasM = m != part.machinedDimensions.end();
+        return hasP == hasM && (!hasP || p->second == m->second);
+    };
     for (const Variable& v : variables)
-        if (v.unit == Unit::millimetre && v.name.find('.') == std::string::npos && v.name != "limit") return v;
+        if (v.unit == Unit::millimetre && v.name.find('.') == std::string::npos && v.name != "limit" && isAlike(v.name))
+            return v;
     for (const Variable& v : variables)
         if (v.name == "load") return v;
     return variables.front();

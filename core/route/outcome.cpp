@@ -75,10 +75,12 @@ void setTimes(RouteOutcome& outcome, double below, double above, double handsOnB
         Figure::relative(machine, below, above, Unit::second, Origin::computed, "sum over the steps");
     outcome.figures[Question::hands_on_time] =
         Figure::relative(handsOn, handsOnBelow, handsOnAbove, Unit::second, Origin::computed, "sum over the steps");
-    outcome.figures[Question::elapsed_time] =
-        Figure::bounded(elapsed, std::min(elapsed, other * (1 - below) + bound * (1 - handsOnBelow)),
-                        std::max(elapsed, other * (1 + above) + bound * (1 + handsOnAbove)), Unit::second,
-                        Origin::computed, "sum over the steps");
+    // A part is not out of hand before the hands are.
+    const Figure& hands = outcome.figures[Question::hands_on_time];
+    const double low = std::max(hands.low, other * (1 - below) + bound * (1 - handsOnBelow));
+    const double high = std::max(hands.high, other * (1 + above) + bound * (1 + handsOnAbove));
+    outcome.figures[Question::elapsed_time] = Figure::bounded(elapsed, std::min(elapsed, low), std::max(elapsed, high),
+                                                              Unit::second, Origin::computed, "sum over the steps");
 }
 
 void checkOutcome(RouteOutcome& outcome) {

@@ -243,11 +243,12 @@ StructureAnswer solveStructure(const Body& body, const StrengthLaw& strength, co
                                              "strength over stress averaged over a ball; band from the grids");
     const double span = boundsOf(problem.mesh).size().maxCoeff();
     if (answer.deflectionMax.value > 0.05 * span)
-        answer.notes.push_back("the part moves by more than a twentieth of its length: linear statics no longer holds");
+        answer.cautions.push_back(
+            "the part moves by more than a twentieth of its length: linear statics no longer holds");
     if (finest.lattice.droppedVolume_mm3 > 0.01 * finest.lattice.volume_mm3)
         answer.notes.push_back("more than 1 % of the material lies in slivers the calculation grid leaves out");
     if (finest.field.split && finest.field.split->weldedCells > 0)
-        answer.notes.push_back(
+        answer.cautions.push_back(
             "a gap narrower than a cell of the calculation grid acts as closed somewhere, as the surface is degenerate "
             "there: the part may really bend more than the band says");
     if (plan.shellUnresolved)

@@ -33,8 +33,9 @@ struct StructureAnswer {
     int iterations = 0;
     double seconds = 0;
     double spacing_mm = 0;
-    bool budgetBinds = false;        ///< the grid is coarser than the rule asks
-    std::vector<std::string> notes;  ///< what the band does not cover
+    bool budgetBinds = false;           ///< the grid is coarser than the rule asks
+    std::vector<std::string> cautions;  ///< the figures may be far off, and why
+    std::vector<std::string> notes;     ///< what the band does not cover
 };
 
 /// Linear statics on a regular grid (structural-solver.md): incompatible-mode bricks, cut cells integrated over the

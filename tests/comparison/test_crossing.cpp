@@ -41,8 +41,8 @@ TEST_CASE("a cubic stiffness law meets its limit exactly where the closed form d
     // 64/t^3 = 0.1 at t = 640^(1/3); the machined part, 27 times stiffer, at a third of it
     const Sweep s = sweepBy(cubicLaw(), fakePart(), thickness(), 2, 16, 5, Fidelity::draft, Task());
     const auto all = crossings(s, Question::deflection);
-    const Crossing* printed = find(all, "printed holds from");
-    const Crossing* machined = find(all, "machined holds from");
+    const Crossing* printed = find(all, "printed surely holds from 8.9 mm, by its value from 8.62 mm");
+    const Crossing* machined = find(all, "machined surely holds from 2.97 mm, by its value from 2.87 mm");
     REQUIRE(printed);
     REQUIRE(machined);
     CHECK(printed->at == Approx(std::cbrt(640.0)).epsilon(1e-9));
@@ -68,6 +68,17 @@ TEST_CASE("bands of a crossing stay inside the range and around the crossing") {
             CHECK(c.high <= 16);
         }
     }
+}
+
+TEST_CASE("a band that still touches at the range's end says that nothing is sure there") {
+    // up to 8.7 mm the upper bound, 704/t^3, has not come under the limit
+    const Sweep s = sweepBy(cubicLaw(), fakePart(), thickness(), 4, 8.7, 7, Fidelity::draft, Task());
+    const auto all = crossings(s, Question::deflection);
+    const Crossing* printed = find(all, "printed holds by its value from 8.62 mm, surely nowhere in this range");
+    REQUIRE(printed);
+    CHECK(printed->isHighOpen);
+    CHECK_FALSE(printed->isLowOpen);
+    CHECK(printed->route == RouteKind::printed);
 }
 
 TEST_CASE("no crossing is read across a place that could not be built") {

@@ -40,7 +40,7 @@ TEST_CASE("a print that bends too much is machined, with the reason and the fact
     CHECK(c.verdict.choice == Choice::machined);
     CHECK(has(c.verdict.sentence, "Machine it: the print bends 0.21 mm (0.18 to 0.26) where 0.1 mm is allowed"));
     CHECK(has(c.verdict.sentence, "by a factor of 2.1"));
-    CHECK(has(c.verdict.sentence, "even its favourable bound fails"));
+    CHECK(has(c.verdict.sentence, "even the favourable bound of the print fails"));
     CHECK(anyHas(c.verdict.wouldChange, "the print would hold with 0.261 mm allowed"));
     CHECK(anyHas(c.verdict.wouldChange, "next limit of the machined part"));
 }

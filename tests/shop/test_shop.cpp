@@ -84,7 +84,7 @@ TEST_CASE("The shipped tables are read and hold what the demo needs") {
     CHECK(al.modulus.high == Approx(71400));
     CHECK(al.yieldStrength.low == 240);
     CHECK(al.yieldStrength.high == 260);
-    CHECK(shop.printer("bed-moving").travel_mm == Vec3(220, 220, 250));
+    CHECK(shop.printer("bed-moving").travel_mm == Vec3(200, 200, 220));
     CHECK(shop.printer("fast-enclosed").isEnclosed);
     CHECK(shop.mill("light-gantry").spindleHigh.value == 24000);
     CHECK(shop.mill("bench-mill").stiffness_N_per_um.value == 8);
@@ -239,7 +239,7 @@ TEST_CASE("The folder named in the environment comes first") {
 }
 
 TEST_CASE("The nearest name is found by edit distance, and nothing far is offered") {
-    CHECK(catalogue::nearestName("spede_travel", {"speed_travel", "speed_infill"}) == "speed_travel");
-    CHECK(catalogue::nearestName("x", {"speed_travel", "speed_infill"}).empty());
+    CHECK(catalogue::nearestName("travel_spede", {"travel_speed", "infill_speed"}) == "travel_speed");
+    CHECK(catalogue::nearestName("x", {"travel_speed", "infill_speed"}).empty());
     CHECK(catalogue::nearestName("", {}).empty());
 }
