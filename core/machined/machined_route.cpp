@@ -99,6 +99,7 @@ RouteOutcome MachinedRoute::evaluate(const RouteTask& part, Fidelity fidelity, c
     strength.averagingLength_mm = kAveragingLength_mm;
     Resolution resolution;
     resolution.fidelity = fidelity;
+    resolution.comfortableMargin = kComfortable * loadCase.strengthFactor;
     e.structure = std::make_shared<const StructureAnswer>(
         solveStructure(body, strength, bound, resolution, task.part(0.3, 0.98)));
 

@@ -96,6 +96,7 @@ RouteOutcome PrintedRoute::evaluate(const RouteTask& part, Fidelity fidelity, co
     const Body body = bodyOf(recipe_, e.material, *part.solid, e.modulusFactor.value);
     Resolution resolution;
     resolution.fidelity = fidelity;
+    resolution.comfortableMargin = kComfortable * loadCase.strengthFactor;
     e.structure = std::make_shared<const StructureAnswer>(
         solveStructure(body, strengthOf(recipe_, e.material, e.strength), bound, resolution, task.part(0.3, 0.98)));
 

@@ -17,6 +17,9 @@ struct RouteTask {
     LoadCase loadCase;
 };
 
+/// Times the strength factor asked for, beyond which the stress need not be resolved to the averaging length.
+inline constexpr double kComfortable = 3;
+
 /// The small interface every way of making a part answers. A third route is one more implementation.
 class Route {
 public:

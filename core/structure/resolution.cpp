@@ -62,9 +62,13 @@ Plan planGrids(const Problem& problem, const std::vector<double>& heldOrLoadedBo
     const double budget = std::min(double(resolution.cellBudget), resolution.spacing_mm > 0 ? 1e300
                                                                   : draft                   ? kDraftCells
                                                                                             : kStandardCells);
-    // The coarse grid is the one whose lines are laid; the finest is it, or it halved.
-    const double perCoarseCell = draft ? 1 : 8;
-    double spacing = draft ? (resolution.spacing_mm > 0 ? asked : 2 * asked) : 2 * asked;
+    // The coarsest grid is the one whose lines are laid; the finest is it, or it halved once or twice. Three grids show
+    // how the answer converges; in a print the lines of walls and skins leave no room for the third.
+    plan.hasFine = !draft;
+    plan.hasCoarsest = !draft && !problem.inside;
+    const double halvings = draft ? 1 : plan.hasCoarsest ? 4 : 2;
+    const double perCoarseCell = draft ? 1 : halvings * halvings * halvings;
+    double spacing = draft ? (resolution.spacing_mm > 0 ? asked : 2 * asked) : halvings * asked;
     const double wanted = spacing;
     spacing = std::min(spacing, longest);
     for (int attempt = 0; attempt < 40; ++attempt) {
@@ -75,11 +79,14 @@ Plan planGrids(const Problem& problem, const std::vector<double>& heldOrLoadedBo
         if (perCoarseCell * cells <= budget || spacing >= longest) break;
         spacing = std::min(longest, spacing * std::clamp(std::cbrt(perCoarseCell * cells / budget), 1.06, 2.0));
     }
-    plan.hasFine = !draft;
+    if (plan.hasCoarsest) {
+        plan.coarsest = std::move(plan.coarse);
+        plan.coarse = bisected(plan.coarsest);
+    }
     if (plan.hasFine) plan.fine = bisected(plan.coarse);
-    plan.spacing_mm = draft ? spacing : spacing / 2;
+    plan.spacing_mm = spacing / halvings;
     plan.budgetBinds = spacing > 1.05 * wanted;
-    plan.shellUnresolved = shell > 0 && spacing > 1.4 * shell;
+    plan.shellUnresolved = shell > 0 && plan.spacing_mm * (draft ? 1 : 2) > 1.4 * shell;
     return plan;
 }
 

@@ -9,9 +9,11 @@ namespace waybench::statics {
 
 /// The grids to solve on and why they are as they are.
 struct Plan {
+    bool hasCoarsest = false;
+    Grid coarsest;  ///< the grid whose lines were laid, where there are three
     Grid coarse;
     bool hasFine = false;
-    Grid fine;                     ///< coarse with every cell halved
+    Grid fine;                     ///< coarse with every cell halved, as coarse is coarsest halved
     double spacing_mm = 0;         ///< of the finest grid
     bool budgetBinds = false;      ///< coarser than the rule asks
     bool shellUnresolved = false;  ///< cells of the coarser grid are wider than 1.4 times the shell

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <optional>
 
 #include "core/fault/input_fault.h"
 #include "core/structure/resolution.h"
@@ -14,7 +15,7 @@ namespace {
 
 using namespace statics;
 
-constexpr double kTolerance = 1e-6, kDraftTolerance = 1e-5;
+constexpr double kTolerance = 1e-5, kDraftTolerance = 1e-5;
 
 /// Rotation that turns the build direction into +z; exact for the principal directions.
 Mat3 toSolverAxes(const Body& body) {
@@ -147,8 +148,21 @@ Worst worstOf(const StressField& field, std::vector<Vec3> points, const Task& ta
     return worst;
 }
 
+/// Grids small enough for an answer in a fraction of a second; the band that makes finer ones unnecessary.
+constexpr std::size_t kQuickCells = 12000;
+constexpr double kGoodBand = 0.02;
+
+/// Rates of convergence near which the extrapolation is trusted, and the share of what it adds that may be wrong.
+constexpr double kLeastRate = 0.1, kMostRate = 0.38, kAddedShare = 0.6;
+
 /// Least band: what holds of finite stiffness and the theory itself leave open even when two grids agree.
 constexpr double kLeastBand = 0.01, kLeastBandPrinted = 0.02;
+
+/// Errors of one coarse grid measured on plates, angles, tubes, rings and oblique bars, solid and printed: -7 to +0.3 %
+/// where walls follow the grid, -14 % where they lie askew, and -9 to +17 % for printed oblique bars.
+std::pair<double, double> draftBand(const Plan& plan, const Body& body) {
+    return {plan.mostlyOblique && body.inside ? 0.2 : 0.03, plan.mostlyOblique ? 0.25 : 0.12};
+}
 
 /// u_h + (u_h - u_2h)/3 with the difference as band; the fine value alone where the coarse grid misses the shell.
 Figure extrapolated(double coarse, double fine, bool extrapolate, double leastBand, const std::string& note) {
@@ -157,30 +171,82 @@ Figure extrapolated(double coarse, double fine, bool extrapolate, double leastBa
     return Figure::bounded(value, std::max(0.0, value - step), value + step, Unit::millimetre, Origin::computed, note);
 }
 
-}  // namespace
+/// The value is that of two grids. The third shows the rate r = (u_h - u_2h)/(u_2h - u_4h): 1/4 where the error falls
+/// with the square of the spacing, as the extrapolation takes it. Where r is near that, the band is the greater of 0.6
+/// of what the extrapolation adds and what it would add with the rate seen; else the whole last step.
+Figure extrapolatedFromThree(double coarsest, double coarse, double fine, double leastBand) {
+    const double last = fine - coarse, before = coarse - coarsest;
+    const double rate = before != 0 ? last / before : -1;
+    if (!(rate > kLeastRate && rate < kMostRate))
+        return extrapolated(coarse, fine, true, leastBand, "three grids, irregular; band is the last difference");
+    const double seen = last * rate / (1 - rate), plain = last / 3;
+    const double value = std::max(0.0, fine + plain);
+    const double band = std::max({leastBand * value, kAddedShare * std::abs(plain), std::abs(seen - plain)});
+    return Figure::bounded(value, std::max(0.0, value - band), value + band, Unit::millimetre, Origin::computed,
+                           "three grids, extrapolated; band from the rate they show");
+}
 
-StructureAnswer solveStructure(const Body& body, const StrengthLaw& strength, const BoundLoadCase& loads,
-                               const Resolution& resolution, const Task& task) {
-    const auto started = std::chrono::steady_clock::now();
-    if (body.solid == nullptr || body.solid->mesh.triangles.empty()) throw std::logic_error("a body without a solid");
-    if (!(strength.inLayer_MPa > 0)) throw std::logic_error("a strength must be positive");
-    if (loads.heldTriangles.empty())
-        throw InputFault("body_free", "", "holds", "nothing holds the part", "hold at least one face");
-    const Mat3 rotation = toSolverAxes(body);
-    const Problem problem = problemFrom(body, loads, rotation);
-    const Plan plan = planGrids(problem, touchedBores(*body.solid, loads), resolution, task);
-    const int layerAxis = body.inside ? 2 : softAxisOf(problem.law);
+/// What all grids share.
+struct Question {
+    const Body& body;
+    const StrengthLaw& strength;
+    const Problem& problem;
+    const Mat3& rotation;
+    int layerAxis;
+};
 
+/// Equilibrium on one grid, or on two nested ones.
+struct Grids {
+    Plan plan;
+    std::optional<double> coarsestDeflection_mm;
+    Equilibrium coarse, fine;
+    const Equilibrium& finest() const { return plan.hasFine ? fine : coarse; }
+};
+
+Grids solvedOn(Plan plan, const Question& question, const Grids* before, const Task& task) {
+    Grids grids;
+    grids.plan = std::move(plan);
+    const double tolerance = grids.plan.hasFine ? kTolerance : kDraftTolerance;
+    Equilibrium coarsest;
+    const Equilibrium* start = before ? &before->finest() : nullptr;
+    if (grids.plan.hasCoarsest) {
+        // Thin places may fall apart on so coarse a grid; then two grids have to do.
+        try {
+            coarsest = solveOnGrid(question.problem, grids.plan.coarsest, tolerance, start, task.part(0, 0.05));
+            grids.coarsestDeflection_mm = coarsest.deflection_mm;
+            if (!start) start = &coarsest;
+        } catch (const InputFault&) {
+        }
+    }
+    grids.coarse = solveOnGrid(question.problem, grids.plan.coarse, tolerance, start,
+                               grids.plan.hasFine ? task.part(0.05, 0.25) : task);
+    if (grids.plan.hasFine)
+        grids.fine = solveOnGrid(question.problem, grids.plan.fine, tolerance, &grids.coarse, task.part(0.25, 1));
+    return grids;
+}
+
+Figure deflectionOf(const Grids& grids, const Question& question) {
+    const double sign = grids.finest().deflection_mm < 0 ? -1 : 1;
+    const double leastBand = question.body.inside ? kLeastBandPrinted : kLeastBand;
+    if (grids.coarsestDeflection_mm)
+        return extrapolatedFromThree(sign * *grids.coarsestDeflection_mm, sign * grids.coarse.deflection_mm,
+                                     sign * grids.fine.deflection_mm, leastBand);
+    if (grids.plan.hasFine)
+        return extrapolated(sign * grids.coarse.deflection_mm, sign * grids.fine.deflection_mm,
+                            !grids.plan.shellUnresolved, leastBand,
+                            "two grids, extrapolated; band is their difference");
+    const auto [below, above] = draftBand(grids.plan, question.body);
+    return Figure::relative(std::abs(grids.finest().deflection_mm), below, above, Unit::millimetre, Origin::computed,
+                            "draft: one coarse grid, band by rule of thumb");
+}
+
+StructureAnswer answerFrom(const Grids& grids, const Question& question, const Task& task) {
+    const auto& [body, strength, problem, rotation, layerAxis] = question;
+    const Plan& plan = grids.plan;
+    const Equilibrium &coarse = grids.coarse, &finest = grids.finest();
     StructureAnswer answer;
     answer.budgetBinds = plan.budgetBinds;
     answer.spacing_mm = plan.spacing_mm;
-    const double tolerance = plan.hasFine ? kTolerance : kDraftTolerance;
-    const Equilibrium coarse =
-        solveOnGrid(problem, plan.coarse, tolerance, nullptr, plan.hasFine ? task.part(0, 0.15) : task.part(0, 0.7));
-    Equilibrium fine;
-    if (plan.hasFine) fine = solveOnGrid(problem, plan.fine, tolerance, &coarse, task.part(0.15, 0.8));
-    const Equilibrium& finest = plan.hasFine ? fine : coarse;
-
     answer.iterations = finest.iterations;
     answer.unknowns = finest.lattice.unknowns();
     answer.reaction = rotation.transpose() * finest.reaction_N;
@@ -188,25 +254,16 @@ StructureAnswer solveStructure(const Body& body, const StrengthLaw& strength, co
     answer.work_Nmm = finest.work_Nmm;
 
     const std::vector<Vec3> displacement = displacementsAtVertices(finest, problem.mesh);
-    const double sign = finest.deflection_mm < 0 ? -1 : 1;
-    if (sign < 0)
+    if (finest.deflection_mm < 0)
         answer.notes.push_back("the measured face moves against the measured direction; its magnitude is given");
-    const std::string shellNote = plan.shellUnresolved ? "cells wider than the printed shell; " : "";
+    answer.deflection = deflectionOf(grids, question);
     if (plan.hasFine) {
-        const bool extrapolate = !plan.shellUnresolved;
-        const double leastBand = body.inside ? kLeastBandPrinted : kLeastBand;
-        answer.deflection = extrapolated(sign * coarse.deflection_mm, sign * finest.deflection_mm, extrapolate,
-                                         leastBand, "two grids, extrapolated; band is their difference");
         answer.deflectionMax =
             extrapolated(largestNorm(displacementsAtVertices(coarse, problem.mesh)), largestNorm(displacement),
-                         extrapolate, leastBand, "two grids, extrapolated; band is their difference");
+                         !plan.shellUnresolved, body.inside ? kLeastBandPrinted : kLeastBand,
+                         "two grids, extrapolated; band is their difference");
     } else {
-        // Errors of one coarse grid measured on plates, angles, tubes, rings and oblique bars, solid and printed: -7 to
-        // +0.3 % where walls follow the grid, -14 % where they lie askew, and -9 to +17 % for printed oblique bars.
-        const double below = plan.mostlyOblique && body.inside ? 0.2 : 0.03;
-        const double above = plan.mostlyOblique ? 0.25 : 0.12;
-        answer.deflection = Figure::relative(std::abs(finest.deflection_mm), below, above, Unit::millimetre,
-                                             Origin::computed, "draft: one coarse grid, band by rule of thumb");
+        const auto [below, above] = draftBand(plan, body);
         answer.deflectionMax = Figure::relative(largestNorm(displacement), below, above, Unit::millimetre,
                                                 Origin::computed, "draft: one coarse grid, band by rule of thumb");
     }
@@ -214,9 +271,9 @@ StructureAnswer solveStructure(const Body& body, const StrengthLaw& strength, co
         answer.displacement_mm.push_back(rotation.transpose() * u);
 
     const StressField stress(finest, strength, layerAxis, task);
-    task.report(0.85);
+    task.report(0.3);
     const Worst onSurface = worstOf(stress, stressProbes(finest, problem.mesh, task), task);
-    task.report(0.92);
+    task.report(0.7);
     Worst worst = onSurface;
     for (const Vec3& v : problem.mesh.vertices) {
         if (answer.stress_MPa.size() % 32 == 0) task.check();
@@ -258,6 +315,73 @@ StructureAnswer solveStructure(const Body& body, const StrengthLaw& strength, co
             "stress is averaged over two cells of the calculation grid, more than the averaging length");
     if (plan.budgetBinds) answer.notes.push_back("the calculation grid is coarser than the rule asks (cell budget)");
     task.report(1);
+    return answer;
+}
+
+/// Cells that should bring the two grids' difference to the good band: it falls with the square of the spacing.
+std::size_t cellsFor(double band, std::size_t cells) {
+    const double growth = 1.4 * std::pow(band / kGoodBand, 1.5);
+    return std::size_t(double(cells) * std::clamp(growth, 2.0, 1e3));
+}
+
+/// Grids of growing size, until the two agree, the printed shell is resolved and the strength margin is comfortable, or
+/// the rule or the budget asks for no more.
+StructureAnswer refinedUntilGood(const Question& question, const std::vector<double>& bores,
+                                 const Resolution& resolution, const Task& task) {
+    std::size_t cells = std::min(kQuickCells, resolution.cellBudget);
+    Grids grids;
+    double done = 0;
+    for (int attempt = 0;; ++attempt) {
+        Resolution stage = resolution;
+        stage.cellBudget = cells;
+        Plan plan = planGrids(question.problem, bores, stage, task);
+        // A smaller budget of ours does not bind, it comes first.
+        const bool isLast = attempt == 1 || cells >= resolution.cellBudget || !plan.budgetBinds;
+        if (!isLast) plan.budgetBinds = false;
+        const double next = isLast ? 0.9 : done + 0.3 * (0.9 - done);
+        const Grids before = std::move(grids);
+        grids = solvedOn(std::move(plan), question, attempt > 0 ? &before : nullptr, task.part(done, next));
+        done = next;
+        const double band = deflectionOf(grids, question).relativeAbove();
+        if (isLast) return answerFrom(grids, question, task.part(done, 1));
+        if (band <= kGoodBand && !grids.plan.shellUnresolved) {
+            StructureAnswer answer = answerFrom(grids, question, task.part(done, done));
+            const bool isStrong = answer.strengthMargin.low >= resolution.comfortableMargin;
+            if (isStrong && answer.cautions.empty()) {
+                task.report(1);
+                return answer;
+            }
+            cells = resolution.cellBudget;
+        } else {
+            const std::size_t wanted = cellsFor(band, cells);
+            cells = grids.plan.shellUnresolved || wanted > resolution.cellBudget / 6 ? resolution.cellBudget : wanted;
+        }
+    }
+}
+
+}  // namespace
+
+StructureAnswer solveStructure(const Body& body, const StrengthLaw& strength, const BoundLoadCase& loads,
+                               const Resolution& resolution, const Task& task) {
+    const auto started = std::chrono::steady_clock::now();
+    if (body.solid == nullptr || body.solid->mesh.triangles.empty()) throw std::logic_error("a body without a solid");
+    if (!(strength.inLayer_MPa > 0)) throw std::logic_error("a strength must be positive");
+    if (loads.heldTriangles.empty())
+        throw InputFault("body_free", "", "holds", "nothing holds the part", "hold at least one face");
+    const Mat3 rotation = toSolverAxes(body);
+    const Problem problem = problemFrom(body, loads, rotation);
+    const Question question{body, strength, problem, rotation, body.inside ? 2 : softAxisOf(problem.law)};
+    const std::vector<double> bores = touchedBores(*body.solid, loads);
+
+    const auto whole = [&](const Task& rest) {
+        const Grids grids = solvedOn(planGrids(problem, bores, resolution, rest), question, nullptr, rest.part(0, 0.8));
+        return answerFrom(grids, question, rest.part(0.8, 1));
+    };
+    StructureAnswer answer;
+    if (resolution.fidelity == Fidelity::draft || resolution.spacing_mm > 0)
+        answer = whole(task);
+    else
+        answer = refinedUntilGood(question, bores, resolution, task);
     answer.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
     return answer;
 }

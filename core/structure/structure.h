@@ -14,6 +14,8 @@ struct Resolution {
     Fidelity fidelity = Fidelity::standard;
     std::size_t cellBudget = 400000;  ///< active cells on the finest grid
     double spacing_mm = 0;            ///< 0 = by the resolution rule of structural-solver.md section 9
+    /// Strength margin from which on a stress averaged over larger cells will do; 0: strength does not matter.
+    double comfortableMargin = 0;
 };
 
 /// What the structure does under its loads. Bounds cover discretisation only; material and load spread are the route's.
@@ -38,6 +40,9 @@ struct StructureAnswer {
     std::vector<std::string> notes;     ///< what the band does not cover
 };
 
+/// Standard fidelity first tries grids of some ten thousand cells, and takes their answer where the two agree within 2
+/// % and the strength margin is comfortable; else it goes to the grids the resolution rule asks for.
+///
 /// Linear statics on a regular grid (structural-solver.md): incompatible-mode bricks, cut cells integrated over the
 /// material part, penalty supports, conjugate gradients with a float multigrid inside and double outside, two nested
 /// grids with extrapolation (draft: one coarse grid, band from the errors measured on a set of parts). Runs in the

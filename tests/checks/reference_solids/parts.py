@@ -1,0 +1,205 @@
+"""Fixture-like parts of our own invention, built with gmsh's kernel. All sizes are invented.
+
+A part is a function that builds its solids in the current gmsh model and returns a dict:
+  force      total force, N, spread evenly over the loaded surfaces
+  held, loaded, measured   boxes (low corner, high corner); every surface lying inside one belongs to it
+  young, poisson           isotropic law, MPa; or `layers` for a transversely isotropic one
+  core       printed parts: box inside which volumes are infill, with `core_young`, wall and skin thickness
+"""
+import math
+
+import gmsh
+
+occ = gmsh.model.occ
+ALUMINIUM = dict(young=70000.0, poisson=0.33)
+PLASTIC = dict(young=1800.0, poisson=0.36)
+
+
+def extruded(points, height, arcs=None):
+    """Closed outline of (x, y); arcs: index of a segment's start -> centre. Swept from z = 0."""
+    tags = [occ.addPoint(x, y, 0) for x, y in points]
+    lines = []
+    for i in range(len(points)):
+        a, b = tags[i], tags[(i + 1) % len(points)]
+        if arcs and i in arcs:
+            lines.append(occ.addCircleArc(a, occ.addPoint(*arcs[i], 0), b))
+        else:
+            lines.append(occ.addLine(a, b))
+    face = occ.addPlaneSurface([occ.addCurveLoop(lines)])
+    return [e for e in occ.extrude([(2, face)], 0, 0, height) if e[0] == 3]
+
+
+def bore(x, y, radius, low=-50.0, high=100.0):
+    return (3, occ.addCylinder(x, y, low, 0, 0, high - low, radius))
+
+
+def cut(body, *tools):
+    return occ.cut(body, list(tools))[0]
+
+
+def around(x, y, radius, z0, z1):
+    r = radius + 0.05
+    return [[x - r, y - r, z0 - 0.05], [x + r, y + r, z1 + 0.05]]
+
+
+def slab(axis, at, low, high):
+    """Box that holds the face normal to the axis at a position."""
+    a, b = list(low), list(high)
+    a[axis], b[axis] = at - 0.05, at + 0.05
+    return [[v - 0.05 if k != axis else v for k, v in enumerate(a)],
+            [v + 0.05 if k != axis else v for k, v in enumerate(b)]]
+
+
+def bored_plate():
+    body = [(3, occ.addBox(-55, -28, 0, 110, 56, 9))]
+    body = cut(body, bore(-36, 0, 10), bore(36, 0, 10), bore(0, 0, 3.5),
+               *[bore(x, y, 3) for x in (-48, 48) for y in (-21, 21)])
+    return dict(ALUMINIUM, force=[0, 0, -400], held=[around(x, 0, 10, 0, 9) for x in (-36, 36)],
+                loaded=[around(0, 0, 3.5, 0, 9)], measured=[around(0, 0, 3.5, 0, 9)])
+
+
+def slotted_plate():
+    body = [(3, occ.addBox(0, 0, 0, 90, 50, 6))]
+    slots = []
+    for y in (14, 36):
+        slots += [(3, occ.addBox(25, y - 4, -1, 40, 8, 8)), bore(25, y, 4), bore(65, y, 4)]
+    body = cut(body, *slots)
+    return dict(ALUMINIUM, force=[0, 0, -60], held=[slab(0, 0, [0, 0, 0], [0, 50, 6])],
+                loaded=[slab(0, 90, [90, 0, 0], [90, 50, 6])], measured=[slab(0, 90, [90, 0, 0], [90, 50, 6])])
+
+
+def angle_bracket():
+    r, t, depth = 6, 6, 38
+    points = [(0, 0), (55, 0), (55, t), (t + r, t), (t, t + r), (t, 50), (0, 50)]
+    body = extruded(points, depth, {3: (t + r, t + r)})
+    holes = [(3, occ.addCylinder(40, -10, z, 0, 30, 0, 3)) for z in (9, 29)]
+    holes.append((3, occ.addCylinder(-10, 38, 19, 30, 0, 0, 3)))
+    body = cut(body, *holes)
+    held = [[[36.9, -0.05, z - 3.05], [43.1, t + 0.05, z + 3.05]] for z in (9, 29)]
+    top = [[[-0.05, 34.9, 15.9], [t + 0.05, 41.1, 22.1]]]
+    return dict(ALUMINIUM, force=[300, 0, 0], held=held, loaded=top, measured=top)
+
+
+def channel():
+    points = [(0, 0), (40, 0), (40, 30), (35, 30), (35, 7), (33, 5), (7, 5), (5, 7), (5, 30), (0, 30)]
+    body = extruded(points, 80, {4: (33, 7), 6: (7, 7)})
+    side = [slab(0, 40, [40, 0, 0], [40, 30, 80])]
+    return dict(PLASTIC, force=[60, 0, 0], held=[slab(1, 0, [0, 0, 0], [40, 0, 80])], loaded=side, measured=side)
+
+
+def stepped_block():
+    body = occ.fuse([(3, occ.addBox(0, 0, 0, 60, 40, 14))], [(3, occ.addBox(0, 0, 14, 26, 40, 16))])[0]
+    body = cut(body, (3, occ.addBox(33, 7, 5, 20, 26, 20)), bore(13, 20, 5, 10, 40))
+    end = [slab(0, 60, [60, 0, 0], [60, 40, 14])]
+    return dict(ALUMINIUM, force=[0, 0, -900], held=[slab(0, 0, [0, 0, 0], [0, 40, 30])], loaded=end, measured=end)
+
+
+def lightened_arm():
+    body = [(3, occ.addBox(0, -12, 0, 120, 24, 8))]
+    body = cut(body, bore(12, 0, 6), bore(110, 0, 4),
+               *[(3, occ.addBox(x, -7, -1, 30, 14, 10)) for x in (27, 64)])
+    tip = [around(110, 0, 4, 0, 8)]
+    return dict(PLASTIC, force=[0, 0, -8], held=[around(12, 0, 6, 0, 8)], loaded=tip, measured=tip)
+
+
+def lipped_clamp():
+    points = [(0, 0), (45, 0), (45, 22), (43, 22), (18, 22), (16, 24), (16, 30), (18, 32), (45, 32), (45, 36), (0, 36)]
+    body = extruded(points, 25, {4: (18, 24), 6: (18, 30)})
+    lip = [slab(1, 32, [18, 32, 0], [45, 32, 25])]
+    return dict(ALUMINIUM, force=[0, 350, 0], held=[slab(1, 0, [0, 0, 0], [45, 0, 25])], loaded=lip, measured=lip)
+
+
+def ring_on_foot():
+    outer = (3, occ.addCylinder(0, 0, 0, 0, 0, 10, 20))
+    body = occ.fuse([outer], [(3, occ.addBox(-15, -25, 0, 30, 8.5, 10)), (3, occ.addBox(-5, 18.5, 0, 10, 6, 10))])[0]
+    body = cut(body, bore(0, 0, 17, -5, 15))
+    head = [slab(1, 24.5, [-5, 24.5, 0], [5, 24.5, 10])]
+    return dict(PLASTIC, force=[0, -60, 0], held=[slab(1, -25, [-15, -25, 0], [15, -25, 10])], loaded=head,
+                measured=head)
+
+
+def hexagonal_tube():
+    def hexagon(flat):
+        r = flat / math.sqrt(3)
+        return [(r * math.cos(math.pi / 3 * i + 0.2), r * math.sin(math.pi / 3 * i + 0.2)) for i in range(6)]
+    body = cut(extruded(hexagon(30), 60), *extruded(hexagon(25), 60))
+    top = [slab(2, 60, [-20, -20, 60], [20, 20, 60])]
+    return dict(PLASTIC, force=[40, 15, 0], held=[slab(2, 0, [-20, -20, 0], [20, 20, 0])], loaded=top, measured=top)
+
+
+def oblique_blade():
+    c, s, t = math.cos(0.6), math.sin(0.6), 2.5
+    # a 2.5 mm blade rising at 34 degrees out of a block, ending in a pad
+    points = [(-14, 0), (0, 0), (45 * c, 45 * s), (45 * c + 12, 45 * s), (45 * c + 12, 45 * s + 8),
+              (45 * c - t * s, 45 * s + 8), (45 * c - t * s, 45 * s + t * c), (-t * s, t * c), (-14, t * c)]
+    body = extruded(points, 14)
+    pad = [slab(0, 45 * c + 12, [45 * c + 12, 45 * s, 0], [45 * c + 12, 45 * s + 8, 14])]
+    return dict(PLASTIC, force=[0, 3, 0], held=[slab(0, -14, [-14, 0, 0], [-14, t * c, 14])], loaded=pad, measured=pad)
+
+
+def quarter_shell():
+    points = [(30, 0), (33, 0), (0, 33), (0, 30)]
+    body = extruded(points, 24, {1: (0, 0), 3: (0, 0)})
+    end = [slab(0, 0, [0, 30, 0], [0, 33, 24])]
+    return dict(PLASTIC, force=[0, -20, 0], held=[slab(1, 0, [30, 0, 0], [33, 0, 24])], loaded=end, measured=end)
+
+
+def with_core(body, core):
+    occ.fragment(body, core)
+    return None
+
+
+def printed_plate():
+    x, y, z, wall, skin = 90, 50, 8, 1.2, 1.0
+    bores = [(15, 25, 5), (75, 25, 5), (45, 25, 4)]
+    body = cut([(3, occ.addBox(0, 0, 0, x, y, z))], *[bore(*b) for b in bores])
+    core = cut([(3, occ.addBox(wall, wall, skin, x - 2 * wall, y - 2 * wall, z - 2 * skin))],
+               *[bore(a, b, r + wall) for a, b, r in bores])
+    with_core(body, core)
+    middle = [around(45, 25, 4, 0, z)]
+    return dict(PLASTIC, force=[0, 0, -80], held=[around(a, 25, 5, 0, z) for a in (15, 75)], loaded=middle,
+                measured=middle, core=[[wall - 0.01, wall - 0.01, skin - 0.01], [x - wall + 0.01, y - wall + 0.01,
+                z - skin + 0.01]], core_young=150.0, wall=wall, skin=skin)
+
+
+def printed_bar():
+    x, y, z, wall, skin = 80, 12, 10, 1.35, 1.0
+    body = [(3, occ.addBox(0, 0, 0, x, y, z))]
+    with_core(body, [(3, occ.addBox(wall, wall, skin, x - 2 * wall, y - 2 * wall, z - 2 * skin))])
+    end = [slab(0, x, [x, 0, 0], [x, y, z])]
+    return dict(PLASTIC, force=[0, -12, 0], held=[slab(0, 0, [0, 0, 0], [0, y, z])], loaded=end, measured=end,
+                core=[[wall - 0.01, wall - 0.01, skin - 0.01], [x - wall + 0.01, y - wall + 0.01, z - skin + 0.01]],
+                core_young=90.0, wall=wall, skin=skin)
+
+
+def printed_post():
+    x, y, z, wall, skin, r = 30, 24, 45, 1.2, 1.2, 6
+    body = cut([(3, occ.addBox(0, 0, 0, x, y, z))], bore(15, 12, r))
+    core = cut([(3, occ.addBox(wall, wall, skin, x - 2 * wall, y - 2 * wall, z - 2 * skin))], bore(15, 12, r + wall))
+    with_core(body, core)
+    side = [slab(2, z, [0, 0, z], [x, y, z])]
+    return dict(PLASTIC, force=[90, 40, 0], held=[slab(2, 0, [0, 0, 0], [x, y, 0])], loaded=side, measured=side,
+                core=[[wall - 0.01, wall - 0.01, skin - 0.01], [x - wall + 0.01, y - wall + 0.01, z - skin + 0.01]],
+                core_young=120.0, wall=wall, skin=skin)
+
+
+# Transversely isotropic: in the layers E, nu; across them a share of E.
+LAYERED = dict(young=2000.0, poisson=0.35, across_young=1300.0, across_shear=480.0, poisson_in_to_across=0.35)
+
+
+def layered_bracket():
+    part = angle_bracket()
+    part.update(LAYERED, axis=[0, 0, 1], force=[12, 0, 0])
+    return part
+
+
+def layered_arm():
+    part = lightened_arm()
+    axis = [math.sin(0.7), 0, math.cos(0.7)]
+    part.update(LAYERED, axis=axis)
+    return part
+
+
+PARTS = [bored_plate, slotted_plate, angle_bracket, channel, stepped_block, lightened_arm, lipped_clamp,
+         ring_on_foot, hexagonal_tube, oblique_blade, quarter_shell, printed_plate, printed_bar, printed_post,
+         layered_bracket, layered_arm]
