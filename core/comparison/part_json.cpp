@@ -86,6 +86,12 @@ Json loadCaseJson(const LoadCase& loadCase) {
     out["loads"] = Json::array();
     for (const Load& load : loadCase.loads)
         out["loads"].push_back(loadJson(load));
+    if (!loadCase.gravity.isZero()) out["gravity"] = vectorJson(loadCase.gravity);
+    for (const AttachedMass& mass : loadCase.masses) {
+        Json entry = selectorJson(mass.face);
+        entry["mass_g"] = mass.mass_g;
+        out["masses"].push_back(std::move(entry));
+    }
     out["measured"] = selectorJson(loadCase.measuredFace);
     out["measured"]["direction"] = vectorJson(loadCase.measuredDirection);
     out["deflection_limit_mm"] = loadCase.deflectionLimit_mm;

@@ -50,6 +50,8 @@ void checkDuration(const LoadCase& c) {
         throw fault("cycles_missing", "cycles", "a cyclic load needs the number of cycles", "enter it, e.g. 200000");
 }
 
+constexpr double kHeaviest_g = 1e6;
+
 void checkNumbers(const LoadCase& c) {
     if (!(c.deflectionLimit_mm > 0) || !std::isfinite(c.deflectionLimit_mm))
         throw fault("limit_missing", "deflection limit", "there is no deflection limit above zero",
@@ -135,6 +137,8 @@ Solid refinedFor(const LoadCase& loadCase, const Solid& solid) {
         refine(hold.face);
     for (const Load& load : loadCase.loads)
         refine(load.face);
+    for (const AttachedMass& mass : loadCase.masses)
+        refine(mass.face);
     refine(loadCase.measuredFace);
     return refined;
 }
@@ -143,7 +147,7 @@ BoundLoadCase bind(const LoadCase& loadCase, const Solid& solid) {
     if (loadCase.holds.empty())
         throw fault("no_support", "load case '" + loadCase.name + "'", "the part is held nowhere",
                     "choose at least one face that is held");
-    if (loadCase.loads.empty())
+    if (loadCase.loads.empty() && loadCase.gravity.isZero())
         throw fault("no_load", "load case '" + loadCase.name + "'", "nothing loads the part",
                     "choose at least one face and a load on it");
     checkNumbers(loadCase);
@@ -158,6 +162,16 @@ BoundLoadCase bind(const LoadCase& loadCase, const Solid& solid) {
     bound.loadCase.measuredDirection = loadCase.measuredDirection / length;
     bound.measuredTriangles = selected(solid, loadCase.measuredFace, "measured face");
     sortUnique(bound.measuredTriangles);
+
+    requireFinite(loadCase.gravity.squaredNorm(), "gravity");
+    for (std::size_t i = 0; i < loadCase.masses.size(); ++i) {
+        const std::string place = "attached mass " + std::to_string(i + 1);
+        if (!(loadCase.masses[i].mass_g > 0 && loadCase.masses[i].mass_g <= kHeaviest_g))
+            throw fault("mass_absurd", place, "the attached mass is not between zero and a tonne",
+                        "enter it in grams, e.g. 500");
+        bound.attachedTriangles.push_back(selected(solid, loadCase.masses[i].face, place));
+        sortUnique(bound.attachedTriangles.back());
+    }
 
     for (std::size_t i = 0; i < loadCase.holds.size(); ++i) {
         const auto held = selected(solid, loadCase.holds[i].face, "hold " + std::to_string(i + 1));

@@ -25,6 +25,15 @@ struct Load {
     bool operator==(const Load&) const = default;
 };
 
+/// Something heavy fastened to a face: its weight counts where gravity does, its mass in the natural frequency.
+struct AttachedMass {
+    FaceSelector face;
+    double mass_g = 0;
+    bool operator==(const AttachedMass&) const = default;
+};
+
+inline constexpr double kStandardGravity_m_per_s2 = 9.80665;  ///< ISO 80000-3, 3-9.2
+
 enum class Duration { brief, hours, cyclic };
 const char* nameOf(Duration duration);
 Duration durationFromName(const std::string& name);
@@ -33,6 +42,8 @@ struct LoadCase {
     std::string name = "working load";
     std::vector<Hold> holds;
     std::vector<Load> loads;
+    Vec3 gravity = Vec3::Zero();  ///< way the weight pulls, in multiples of standard gravity; zero: weight left out
+    std::vector<AttachedMass> masses;
     FaceSelector measuredFace;
     Vec3 measuredDirection = Vec3::UnitZ();  ///< unit
     double deflectionLimit_mm = 0;
@@ -64,7 +75,8 @@ struct TractionLaw {
 struct BoundLoadCase {
     LoadCase loadCase;
     std::vector<std::uint32_t> heldTriangles;
-    std::vector<std::vector<std::uint32_t>> loadedTriangles;  ///< per load
+    std::vector<std::vector<std::uint32_t>> loadedTriangles;    ///< per load
+    std::vector<std::vector<std::uint32_t>> attachedTriangles;  ///< per attached mass
     std::vector<std::uint32_t> measuredTriangles;
     std::vector<TractionLaw> laws;  ///< per load, filled by bind
 };
@@ -76,7 +88,7 @@ Solid refinedFor(const LoadCase& loadCase, const Solid& solid);
 /// Facets and laws for every entry; measuredDirection comes back as a unit vector.
 /// @throws InputFault "no_support", "no_load", "load_zero", "face_not_found", "direction_zero", "limit_missing",
 ///         "face_held_and_loaded", "number_not_finite", "strength_factor_missing", "duration_missing",
-///         "cycles_missing", "load_spread_absurd", "temperature_absurd", "bearing_not_on_bore",
+///         "cycles_missing", "mass_absurd", "load_spread_absurd", "temperature_absurd", "bearing_not_on_bore",
 ///         "bearing_along_axis", "bearing_pushes_on_nothing", each naming the entry
 BoundLoadCase bind(const LoadCase& loadCase, const Solid& solid);
 

@@ -94,6 +94,7 @@ RouteOutcome MachinedRoute::evaluate(const RouteTask& part, Fidelity fidelity, c
     Body body;
     body.solid = part.solid.get();
     body.law = isotropicLaw(e.material.modulus.value * e.modulusFactor.value, e.material.poissonRatio.value);
+    body.density_g_per_mm3 = e.material.density_g_per_cm3.value / 1000;
     StrengthLaw strength;
     strength.inLayer_MPa = e.strength_MPa;
     strength.averagingLength_mm = kAveragingLength_mm;

@@ -36,6 +36,7 @@ Body bodyOf(const Recipe& recipe, const PrintingMaterial& material, const Solid&
     Body body;
     body.solid = &solid;
     body.law = rotated(solidLaw(material, factor), toPart);
+    body.density_g_per_mm3 = material.density_g_per_cm3.value / 1000;
     if (recipe.infillShare >= 1) return body;
     ShellAndInfill inside;
     inside.wallThickness_mm = recipe.walls * beadSpacing_mm(recipe);
@@ -44,6 +45,7 @@ Body bodyOf(const Recipe& recipe, const PrintingMaterial& material, const Solid&
     inside.skinAbove_mm = recipe.skinsAbove * recipe.layerHeight_mm;
     inside.buildDirection = unitVector(recipe.up);
     inside.infillLaw = rotated(infillLaw(recipe, material, factor), toPart);
+    inside.infillDensity_g_per_mm3 = body.density_g_per_mm3 * recipe.infillShare;
     body.inside = inside;
     return body;
 }

@@ -50,6 +50,11 @@ public:
     /// Calls once per entry of the list that must be there.
     void each(const std::string& key,
               const std::function<void(const Json&, const std::string& place, const std::string& within)>& read);
+    /// The same for an array that may be missing.
+    template <class Read>
+    void eachOr(const std::string& key, const Read& read) {
+        if (has(key)) each(key, read);
+    }
     /// Reports and keeps what was not asked for.
     void finish();
 

@@ -86,6 +86,12 @@ LoadCase readLoadCase(ObjectReader in, ReadingNotes& notes, KeptKeys& kept) {
         loadCase.loads.push_back(readLoad(entry));
         entry.finish();
     });
+    if (in.has("gravity")) loadCase.gravity = in.vector("gravity", 1000);
+    in.eachOr("masses", [&](const Json& value, const std::string& place, const std::string& within) {
+        ObjectReader entry(value, place, within, notes, kept);
+        loadCase.masses.push_back({readSelector(entry), entry.number("mass_g", 0, 1e6)});
+        entry.finish();
+    });
     ObjectReader measured = in.object("measured");
     loadCase.measuredFace = readSelector(measured);
     loadCase.measuredDirection =

@@ -10,7 +10,7 @@ namespace waybench {
 
 namespace {
 
-constexpr std::array<std::pair<Unit, std::string_view>, 20> kSymbols{{
+constexpr std::array<std::pair<Unit, std::string_view>, 21> kSymbols{{
     {Unit::none, "-"},
     {Unit::millimetre, "mm"},
     {Unit::square_millimetre, "mm2"},
@@ -31,6 +31,7 @@ constexpr std::array<std::pair<Unit, std::string_view>, 20> kSymbols{{
     {Unit::hour, "h"},
     {Unit::millimetre_per_second, "mm/s"},
     {Unit::revolutions_per_minute, "1/min"},
+    {Unit::hertz, "Hz"},
 }};
 
 }  // namespace

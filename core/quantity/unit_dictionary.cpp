@@ -180,6 +180,8 @@ TypedUnit typedUnitOf(Unit unit) {
             return {1, 1, kSpeed};
         case Unit::revolutions_per_minute:
             return {1, 60, kRate};
+        case Unit::hertz:
+            return {1, 1, kRate};
     }
     return {};
 }

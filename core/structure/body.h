@@ -12,7 +12,8 @@ struct ShellAndInfill {
     double wallThickness_mm = 0;                ///< measured normal to the build direction
     double skinBelow_mm = 0, skinAbove_mm = 0;  ///< measured along the build direction
     Vec3 buildDirection = Vec3::UnitZ();
-    ElasticLaw infillLaw;  ///< in part axes
+    ElasticLaw infillLaw;                ///< in part axes
+    double infillDensity_g_per_mm3 = 0;  ///< of the infill with its voids
 };
 
 /// An elastic body. Homogeneous when inside is empty: then `law` everywhere; else `law` is that of walls and skins.
@@ -20,6 +21,7 @@ struct Body {
     const Solid* solid = nullptr;  ///< not owned, outlives the body
     ElasticLaw law;                ///< in part axes
     std::optional<ShellAndInfill> inside;
+    double density_g_per_mm3 = 0;  ///< of the solid material; 0: own weight and frequency are not asked for
 };
 
 /// Layer strength of a print or yield of a metal, for the strength margin.

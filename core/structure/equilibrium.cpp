@@ -6,6 +6,7 @@
 #include "core/fault/input_fault.h"
 #include "core/structure/body_regions.h"
 #include "core/structure/conjugate_gradient.h"
+#include "core/structure/inertia.h"
 #include "core/structure/problem.h"
 
 namespace waybench::statics {
@@ -130,7 +131,7 @@ Vec3 Equilibrium::displacementAt(std::size_t element, const Vec3& local) const {
 }
 
 Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double tolerance, const Equilibrium* start,
-                        const Task& task) {
+                        const Task& task, bool withFrequency) {
     Equilibrium result;
     SurfaceInCells surface;
     result.field.material = momentsOf(problem.mesh, grid, task, &surface);
@@ -171,6 +172,15 @@ Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double toleran
                              "a loaded face lies where the calculation grid has no material",
                              "thicken the place under the load, or raise the cell budget");
     }
+    std::vector<double> mass_g;
+    if (!problem.gravity_m_per_s2.isZero() || withFrequency) mass_g = nodalMass_g(problem, lattice, result.field, task);
+    if (!problem.gravity_m_per_s2.isZero())
+        for (std::size_t n = 0; n < mass_g.size(); ++n) {
+            const Vec3 weight_N = 1e-3 * mass_g[n] * problem.gravity_m_per_s2;
+            for (std::size_t k = 0; k < 3; ++k)
+                load[3 * n + k] += weight_N[Eigen::Index(k)];
+            result.loadSum_N += weight_N;
+        }
     double largest = 0;
     for (double f : load) {
         if (!std::isfinite(f)) throw std::logic_error("a load is not a finite number");
@@ -185,6 +195,9 @@ Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double toleran
     if (start != nullptr) result.displacement_mm = interpolated(*start, lattice);
     result.iterations =
         solve(lattice, multigrid, load, result.displacement_mm, tolerance, task.part(0.4, 1)).iterations;
+
+    if (withFrequency)
+        result.frequency_Hz = firstFrequency_Hz(lattice, multigrid, mass_g, result.displacement_mm, task);
 
     const auto& u = result.displacement_mm;
     double work = 0, energy = 0;

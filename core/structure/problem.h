@@ -20,6 +20,12 @@ struct Traction {
     std::function<Vec3(std::uint32_t, const Vec3&)> at;
 };
 
+/// Something heavy fastened to facets.
+struct AttachedPiece {
+    std::vector<std::uint32_t> triangles;
+    double mass_g = 0;
+};
+
 /// A body with its supports and loads in solver axes: layers, where there are any, lie normal to z.
 struct Problem {
     Mesh mesh;
@@ -27,6 +33,9 @@ struct Problem {
     std::optional<ShellAndInfill> inside;  ///< build direction +z
     std::vector<Support> supports;
     std::vector<Traction> tractions;
+    double density_g_per_mm3 = 0;
+    std::vector<AttachedPiece> masses;
+    Vec3 gravity_m_per_s2 = Vec3::Zero();  ///< pulls the body and what is attached
     std::vector<std::uint32_t> measured;
     Vec3 measuredDirection = Vec3::UnitZ();
 };
@@ -42,6 +51,7 @@ struct Equilibrium {
     double strainEnergy_Nmm = 0;  ///< body and holds together
     double work_Nmm = 0;          ///< of slowly applied loads: half of load times displacement
     int iterations = 0;
+    double frequency_Hz = 0;  ///< first natural one, where it was asked for
 
     Vec3 displacementAt(std::size_t element, const Vec3& local) const;
 };
@@ -51,7 +61,8 @@ double representativeModulus(const ElasticLaw& law);
 
 /// Solves the problem on the grid. @param start equilibrium on a coarser grid to begin from, or null
 /// @throws InputFault "body_free", "load_on_nothing", "body_too_thin_for_grid", "solver_stalled"
+/// @param withFrequency also finds the first natural frequency; needs a density or an attached mass
 Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double tolerance, const Equilibrium* start,
-                        const Task& task);
+                        const Task& task, bool withFrequency = false);
 
 }  // namespace waybench::statics

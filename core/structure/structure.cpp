@@ -64,6 +64,10 @@ Problem problemFrom(const Body& body, const BoundLoadCase& loads, const Mat3& ro
             {loads.loadedTriangles[i], [&body, &loads, rotation, i](std::uint32_t t, const Vec3& p) {
                  return Vec3(rotation * tractionAt(*body.solid, loads, i, t, rotation.transpose() * p));
              }});
+    problem.density_g_per_mm3 = body.density_g_per_mm3;
+    problem.gravity_m_per_s2 = kStandardGravity_m_per_s2 * (rotation * loads.loadCase.gravity);
+    for (std::size_t i = 0; i < loads.attachedTriangles.size(); ++i)
+        problem.masses.push_back({loads.attachedTriangles[i], loads.loadCase.masses[i].mass_g});
     problem.measured = loads.measuredTriangles;
     problem.measuredDirection = rotation * loads.loadCase.measuredDirection.normalized();
     return problem;
@@ -203,6 +207,19 @@ struct Grids {
     const Equilibrium& finest() const { return plan.hasFine ? fine : coarse; }
 };
 
+bool hasMass(const Problem& problem) {
+    return problem.density_g_per_mm3 > 0 || !problem.masses.empty();
+}
+
+/// The frequency of the coarser grid, brought to the finer ones as the deflection goes: its square follows stiffness.
+Figure frequencyOf(const Grids& grids, const Figure& deflection) {
+    const double softer = std::abs(grids.coarse.deflection_mm) / std::max(1e-300, deflection.value);
+    const double factor = std::sqrt(std::clamp(softer, 0.5, 1.5));
+    const double spread = std::max(0.02, std::abs(1 - factor));
+    return Figure::relative(grids.coarse.frequency_Hz * factor, spread, spread, Unit::hertz, Origin::computed,
+                            "inverse iteration on the coarser grid, corrected as the deflection");
+}
+
 Grids solvedOn(Plan plan, const Question& question, const Grids* before, const Task& task) {
     Grids grids;
     grids.plan = std::move(plan);
@@ -218,8 +235,9 @@ Grids solvedOn(Plan plan, const Question& question, const Grids* before, const T
         } catch (const InputFault&) {
         }
     }
-    grids.coarse = solveOnGrid(question.problem, grids.plan.coarse, tolerance, start,
-                               grids.plan.hasFine ? task.part(0.05, 0.25) : task);
+    grids.coarse =
+        solveOnGrid(question.problem, grids.plan.coarse, tolerance, start,
+                    grids.plan.hasFine ? task.part(0.05, 0.25) : task, grids.plan.hasFine && hasMass(question.problem));
     if (grids.plan.hasFine)
         grids.fine = solveOnGrid(question.problem, grids.plan.fine, tolerance, &grids.coarse, task.part(0.25, 1));
     return grids;
@@ -257,6 +275,7 @@ StructureAnswer answerFrom(const Grids& grids, const Question& question, const T
     if (finest.deflection_mm < 0)
         answer.notes.push_back("the measured face moves against the measured direction; its magnitude is given");
     answer.deflection = deflectionOf(grids, question);
+    if (coarse.frequency_Hz > 0) answer.firstFrequency = frequencyOf(grids, answer.deflection);
     if (plan.hasFine) {
         answer.deflectionMax =
             extrapolated(largestNorm(displacementsAtVertices(coarse, problem.mesh)), largestNorm(displacement),

@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <vector>
 
 #include "core/loadcase/load_case.h"
@@ -22,8 +23,9 @@ struct Resolution {
 struct StructureAnswer {
     Figure
         deflection;  ///< mm, mean over the measured face along the measured direction, sign kept positive when along it
-    Figure deflectionMax;   ///< mm, largest displacement magnitude on the surface
-    Figure strengthMargin;  ///< -, strength over averaged stress at the worst place
+    Figure deflectionMax;                  ///< mm, largest displacement magnitude on the surface
+    std::optional<Figure> firstFrequency;  ///< Hz, with what is attached; where density or mass is known, not in drafts
+    Figure strengthMargin;                 ///< -, strength over averaged stress at the worst place
     Vec3 weakestPlace = Vec3::Zero();
     Vec3 reaction = Vec3::Zero();  ///< N, sum at the holds
     double strainEnergy_Nmm = 0;   ///< stored in body and holds

@@ -50,6 +50,17 @@ void holdCase(const std::string& id) {
 TEST_CASE("a slender cantilever bends as Timoshenko's beam (S01)") {
     holdCase("S01");
 }
+TEST_CASE("a cantilever sags under its own weight (S03)") {
+    holdCase("S03");
+}
+TEST_CASE("a bar hangs under its own weight (S37)") {
+    holdCase("S37");
+}
+// Euler and Bernoulli's bar; Rayleigh's quotient with a tip mass; see the case file.
+TEST_CASE("a cantilever swings at its first natural frequency (S32), with a mass at its tip (S33)") {
+    holdCase("S32");
+    holdCase("S33");
+}
 TEST_CASE("a stubby cantilever bends as a solid, shear included (S02)") {
     holdCase("S02");
 }

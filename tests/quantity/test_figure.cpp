@@ -84,7 +84,7 @@ TEST_CASE("widening adds a relative uncertainty in quadrature", "[quantity]") {
 }
 
 TEST_CASE("unit symbols read back to their unit", "[quantity]") {
-    for (int i = 0; i <= static_cast<int>(Unit::revolutions_per_minute); ++i) {
+    for (int i = 0; i <= static_cast<int>(Unit::hertz); ++i) {
         const Unit unit = static_cast<Unit>(i);
         CHECK(unitFromSymbol(symbolOf(unit)) == unit);
     }

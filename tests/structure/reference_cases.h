@@ -131,6 +131,62 @@ inline CaseRun fixedBothEnds(bool spread, const std::string& name) {
     return run;
 }
 
+/// A bar 200 long clamped at x = 0 that carries its own weight, or swings.
+inline StructureAnswer weightedBar(const Vec3& size, Material material, double density_g_per_cm3, const Vec3& gravity,
+                                   double tipMass_g, const Vec3& push) {
+    const Solid solid = solidOf(boxMesh({0, size[0]}, {0, size[1]}, {0, size[2]}));
+    const auto held = facetsOn(solid.mesh, 0, 0), tip = facetsOn(solid.mesh, 0, size[0]);
+    BoundLoadCase loads = loadedBy(solid, push, held, tip, tip, gravity.isZero() ? push : gravity);
+    if (!gravity.isZero()) {
+        loads.loadedTriangles.clear();
+        loads.laws.clear();
+        loads.loadCase.loads.clear();
+        loads.loadCase.gravity = gravity;
+    }
+    if (tipMass_g > 0) {
+        loads.loadCase.masses = {{FaceSelector::byName("tip"), tipMass_g}};
+        loads.attachedTriangles = {tip};
+    }
+    Body body;
+    body.solid = &solid;
+    body.law = isotropicLaw(material.E, material.nu);
+    body.density_g_per_mm3 = density_g_per_cm3 / 1000;
+    StrengthLaw strength;
+    strength.inLayer_MPa = 100;
+    return solveStructure(body, strength, loads, Resolution{}, Task());
+}
+
+inline CaseRun sagging(const std::string& name) {
+    CaseRun run;
+    put(run, name, weightedBar({200, 20, 10}, kAluminium, 2.7, {0, 0, -1}, 0, {0, 0, -1}));
+    return run;
+}
+
+/// Hangs from a face that slides in itself: only the motion along its normal is blocked, the rest of it at one edge.
+inline CaseRun hanging(const std::string& name) {
+    const Mesh mesh = boxMesh({0, 200}, {0, 10}, {0, 10});
+    statics::Problem p;
+    p.mesh = mesh;
+    p.law = isotropicLaw(kPolymer.E, kPolymer.nu);
+    p.density_g_per_mm3 = 1.24e-3;
+    p.gravity_m_per_s2 = {kStandardGravity_m_per_s2, 0, 0};  // hung at x = 0, x points down
+    p.supports = {heldAlong(facetsOn(mesh, 0, 0), {0}), heldAlong(facetsOn(mesh, 1, 0), {1}),
+                  heldAlong(facetsOn(mesh, 2, 0), {2})};
+    p.measured = facetsOn(mesh, 0, 200);
+    p.measuredDirection = {1, 0, 0};
+    CaseRun run;
+    run.got[name] = solveTwice(p, 2.5).deflection();
+    return run;
+}
+
+inline CaseRun swinging(double tipMass_g, const std::vector<std::pair<std::string, Vec3>>& modes) {
+    CaseRun run;
+    for (const auto& [name, size] : modes)
+        run.got[name] =
+            weightedBar(size, kAluminium, 2.7, Vec3::Zero(), tipMass_g, {0, 0, -1}).firstFrequency.value().value;
+    return run;
+}
+
 inline CaseRun frame(const std::string& vertical, const std::string& horizontal) {
     const Region outline{{{-3, 0}, {3, 0}, {3, 117}, {100, 117}, {100, 123}, {-3, 123}}};
     const Solid solid = solidOf(extruded(outline, 20));
@@ -381,6 +437,7 @@ inline const std::map<std::string, std::function<CaseRun()>>& referenceCases() {
          [] {
              return cantilever({40, 10, 10}, kPolymer, 50, straight, "mean end deflection, -z");
          }},
+        {"S03", [] { return sagging("mean end deflection, -z"); }},
         {"S04",
          [] {
              return halfBeam({80, 10, 4}, 32, 0, 20, kPolymer, 0.5, "mid-span deflection (mid-height)");
@@ -433,6 +490,15 @@ inline const std::map<std::string, std::function<CaseRun()>>& referenceCases() {
              return run;
          }},
         {"S29", [] { return membrane("vertical displacement of the middle of the free edge, (48,52)"); }},
+        {"S32",
+         [] {
+             return swinging(0, {{"first frequency (bends about the thin side)", Vec3(200, 20, 10)}});
+         }},
+        {"S33",
+         [] {
+             return swinging(2000, {{"first frequency", Vec3(200, 20, 10)}});
+         }},
+        {"S37", [] { return hanging("mean u_z of the lower face (magnitude)"); }},
         {"S38",
          [] {
              const Mat3 turn = (Eigen::AngleAxisd(kPi / 6, Vec3::UnitZ()) * Eigen::AngleAxisd(kPi / 9, Vec3::UnitY()))
