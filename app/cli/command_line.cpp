@@ -11,6 +11,7 @@
 #include "core/comparison/part_solid.h"
 #include "core/comparison/sweep.h"
 #include "core/fault/input_fault.h"
+#include "core/project/atomic_save.h"
 #include "core/project/project.h"
 #include "core/quantity/quantity_text.h"
 #include "core/report/page_content.h"
@@ -61,6 +62,7 @@ void writeText(const std::string& target, const std::string& text) {
             throw InputFault("cannot_write", "standard output", "", "cannot be written", "check what it is piped into");
         return;
     }
+    requireOrdinaryTarget(target);
     QSaveFile out(QString::fromStdString(target));
     if (!out.open(QIODevice::WriteOnly) || out.write(text.data(), qint64(text.size())) != qint64(text.size()) ||
         !out.commit())
@@ -143,6 +145,21 @@ int compareCommand(const QStringList& arguments) {
     });
 }
 
+/// A length that meets its limit throughout the asked range, or nowhere in it, may do so a little beside it.
+std::optional<Sized> solvedInOrBeside(const Opened& o, const Variable& variable, RouteKind route, double from,
+                                      double to, Fidelity fidelity) {
+    const RouteKind other = route == RouteKind::printed ? RouteKind::machined : RouteKind::printed;
+    if (variable.name.rfind(std::string(nameOf(other)) + ".", 0) == 0) return {};  // does not touch this route
+    const auto solved = [&](double low, double high) {
+        return solveForLimit(o.part, o.project.folder(), o.shop, o.project.tariff, variable, route, low, high, fidelity,
+                             Task());
+    };
+    const std::optional<Sized> inside = solved(from, to);
+    if ((inside && !inside->holdsThroughout) || variable.unit != Unit::millimetre) return inside;
+    const double least = std::max(variable.minimum, from / 8), most = std::min(variable.maximum, to * 2);
+    return least < most ? solved(least, most) : inside;
+}
+
 int sweepCommand(const QStringList& arguments) {
     const CommandOptions options(arguments, {"part", "vary", "from", "to", "points", "csv", "json", "set"}, {"draft"});
     const std::string what = options.required("vary", "thickness");
@@ -161,12 +178,9 @@ int sweepCommand(const QStringList& arguments) {
         if (const auto target = options.value("csv")) writeText(*target, sweepCsv(result));
         const auto target = options.value("json");
         if (!target) return;
-        // A limit met throughout the asked range is met somewhere beside it: look a little wider.
-        const double least = std::max(variable.minimum, from / 8), most = std::min(variable.maximum, to * 2);
         std::map<RouteKind, std::optional<Sized>> sized;
         for (const RouteKind route : {RouteKind::printed, RouteKind::machined})
-            sized[route] = solveForLimit(opened.part, opened.project.folder(), opened.shop, opened.project.tariff,
-                                         variable, route, least, most, fidelityOf(options), Task());
+            sized[route] = solvedInOrBeside(opened, variable, route, from, to, fidelityOf(options));
         writeText(*target, sweepJson(result, sized[RouteKind::printed], sized[RouteKind::machined]));
     });
 }

@@ -27,7 +27,9 @@ CommandOptions::CommandOptions(const QStringList& arguments, const std::vector<s
         const std::string name = word.substr(2, equals == std::string::npos ? equals : equals - 2);
         if (knows(flags, name)) {
             values_.emplace(name, "");
-        } else if (!knows(valued, name)) {
+            continue;
+        }
+        if (!knows(valued, name)) {
             throw UsageFault("unknown option '--" + name + "'");
         } else if (equals != std::string::npos) {
             values_.emplace(name, word.substr(equals + 1));
@@ -36,6 +38,7 @@ CommandOptions::CommandOptions(const QStringList& arguments, const std::vector<s
         } else {
             throw UsageFault("option '--" + name + "' needs a value");
         }
+        if (name != "set" && values_.count(name) > 1) throw UsageFault("option '--" + name + "' is given twice");
     }
 }
 

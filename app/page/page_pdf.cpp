@@ -6,6 +6,7 @@
 #include <QSaveFile>
 
 #include "core/fault/input_fault.h"
+#include "core/project/atomic_save.h"
 
 namespace waybench {
 
@@ -52,6 +53,7 @@ QByteArray pagePdf(Paper paper, const PageContent& content, const Comparison& co
 
 void writePagePdf(const QString& file, Paper paper, const PageContent& content, const Comparison& comparison) {
     const QByteArray bytes = pagePdf(paper, content, comparison);
+    requireOrdinaryTarget(file.toStdString());
     QSaveFile out(file);
     if (!out.open(QIODevice::WriteOnly) || out.write(bytes) != bytes.size() || !out.commit())
         throw InputFault("cannot_write", file.toStdString(), "",

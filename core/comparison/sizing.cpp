@@ -88,6 +88,26 @@ struct Bracket {
     std::optional<Trial> alreadyHolds;  ///< smallest valid place that needs no crossing
 };
 
+/// Between a place that cannot be built and one above it that holds: the smallest that can be built and holds, or a
+/// crossing on the way there.
+void narrowDown(DeflectionOf& deflection, double unbuildable, Trial holding, Bracket& bracket) {
+    constexpr int kHalvings = 12;
+    for (int i = 0; i < kHalvings; ++i) {
+        const double middle = 0.5 * (unbuildable + holding.at);
+        const std::optional<Trial> here = deflection.at(middle);
+        if (!here) {
+            unbuildable = middle;
+        } else if (here->excess > 0) {
+            bracket.left = here;
+            bracket.right = holding;
+            return;
+        } else {
+            holding = *here;
+        }
+    }
+    bracket.alreadyHolds = holding;
+}
+
 Bracket findBracket(DeflectionOf& deflection, double from, double to) {
     Bracket bracket;
     const std::optional<Trial> first = deflection.at(from), last = deflection.at(to);
@@ -110,7 +130,10 @@ Bracket findBracket(DeflectionOf& deflection, double from, double to) {
             bracket.right = here;
             return bracket;
         }
-        if (here && !before && !bracket.alreadyHolds && here->excess <= 0) bracket.alreadyHolds = here;
+        if (here && !before && !bracket.alreadyHolds && here->excess <= 0) {
+            narrowDown(deflection, from + (to - from) * (i - 1) / static_cast<double>(steps), *here, bracket);
+            if (bracket.left) return bracket;
+        }
         if (here) before = here;
     }
     return bracket;
@@ -175,7 +198,7 @@ std::optional<Sized> solveForLimitBy(const Evaluator& evaluate, const Part& part
     if (bracket.left && bracket.right) answer = refine(deflection, *bracket.left, *bracket.right, variable.isWhole);
     task.report(1);
     if (!answer) return {};
-    return Sized{answer->at, answer->deflection, !bracket.left};
+    return Sized{answer->at, answer->deflection, !bracket.left && answer->at <= from};
 }
 
 std::optional<Sized> solveForLimit(const Part& part, const std::filesystem::path& folder, const Shop& shop,

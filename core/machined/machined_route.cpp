@@ -9,8 +9,9 @@
 namespace waybench::machined {
 namespace {
 
-constexpr double kAveragingLength_mm = 2;  // judgement.md 4.2
-constexpr double kFatigueShare = 0.3;      // where no fatigue strength is on file (common practice, no source)
+constexpr double kAveragingLength_mm = 2;                  // judgement.md 4.2
+constexpr double kFirstFatigue = 1e3, kFullFatigue = 1e7;  // cycles
+constexpr double kFatigueShare = 0.3;  // where no fatigue strength is on file (common practice, no source)
 
 /// A modulus factor that stops at the service temperature.
 Figure coveredFactor(const StockMaterial& material, double temperature, double duration_h, bool& isTooHot) {
@@ -19,15 +20,34 @@ Figure coveredFactor(const StockMaterial& material, double temperature, double d
     return modulusFactor(material, material.serviceTemperature.value, duration_h);
 }
 
+/// Strength for the load case. Polymers, panels and laminates lose it with heat and time as they lose modulus (common
+/// practice, no source). Repeated loads: a line from the yield strength at a thousand cycles to the fatigue amplitude
+/// at ten million, logarithmic in the cycles (common practice, no source); beyond that the amplitude.
 void chooseStrength(MachiningEvaluation& e) {
-    e.strength_MPa = e.material.yieldStrength.low;
-    e.strengthReason = "minimum yield strength";
-    if (e.part.loadCase.duration != Duration::cyclic) return;
-    const double fatigue =
-        e.material.fatigueAmplitude ? e.material.fatigueAmplitude->low : kFatigueShare * e.strength_MPa;
-    if (fatigue < e.strength_MPa) {
-        e.strength_MPa = fatigue;
-        e.strengthReason = "fatigue amplitude (the load taken as fully reversed)";
+    e.strength = e.material.yieldStrength;
+    e.strengthReason = "yield strength";
+    const LoadCase& loadCase = e.part.loadCase;
+    if (loadCase.duration == Duration::cyclic && loadCase.cycles > kFirstFatigue) {
+        Figure fatigue = e.material.fatigueAmplitude.value_or(e.material.yieldStrength.times(kFatigueShare));
+        const double share =
+            std::clamp(std::log(loadCase.cycles / kFirstFatigue) / std::log(kFullFatigue / kFirstFatigue), 0.0, 1.0);
+        const auto between = [&](double yield, double tired) {
+            return yield * std::pow(std::min(1.0, tired / yield), share);
+        };
+        const Figure& y = e.material.yieldStrength;
+        const double value = between(y.value, fatigue.value);
+        e.strength = Figure::bounded(value, std::min(value, between(y.low, fatigue.low)),
+                                     std::max(value, between(y.high, fatigue.high)), Unit::megapascal, Origin::computed,
+                                     e.material.fatigueAmplitude ? fatigue.note : y.note);
+        e.strengthReason = "fatigue strength at " + shown(loadCase.cycles) + " cycles (fully reversed load)" +
+                           (e.material.fatigueAmplitude ? "" : ", from 0.3 of the yield strength");
+    }
+    const bool isMetal = e.material.group == StockGroup::aluminium || e.material.group == StockGroup::brass ||
+                         e.material.group == StockGroup::steel || e.material.group == StockGroup::stainless;
+    if (!isMetal && e.modulusFactor.value < 0.999) {
+        const std::string note = e.strength.note;
+        e.strength = product(e.strength, e.modulusFactor, Unit::megapascal).named(note);
+        e.strengthReason += ", times " + shown(e.modulusFactor.value) + " for heat and duration";
     }
 }
 
@@ -79,7 +99,7 @@ RouteOutcome MachinedRoute::evaluate(const RouteTask& part, Fidelity fidelity, c
                           Vec3::Zero(),
                           {},
                           false,
-                          0,
+                          {},
                           {},
                           {},
                           0};
@@ -96,7 +116,7 @@ RouteOutcome MachinedRoute::evaluate(const RouteTask& part, Fidelity fidelity, c
     body.law = isotropicLaw(e.material.modulus.value * e.modulusFactor.value, e.material.poissonRatio.value);
     body.density_g_per_mm3 = e.material.density_g_per_cm3.value / 1000;
     StrengthLaw strength;
-    strength.inLayer_MPa = e.strength_MPa;
+    strength.inLayer_MPa = e.strength.value;
     strength.averagingLength_mm = kAveragingLength_mm;
     Resolution resolution;
     resolution.fidelity = fidelity;

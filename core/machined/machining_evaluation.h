@@ -32,7 +32,7 @@ struct MachiningEvaluation {
 
     Figure modulusFactor;
     bool isTooHot = false;
-    double strength_MPa = 0;
+    Figure strength;  ///< MPa
     std::string strengthReason;
     std::shared_ptr<const StructureAnswer> structure;
     double force_N = 0;

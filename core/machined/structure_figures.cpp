@@ -62,23 +62,17 @@ void addStructureFigures(const MachiningEvaluation& e, RouteOutcome& outcome) {
         largest.around(s.deflectionMax.value, Unit::millimetre, "largest displacement of the surface");
     outcome.workings[Question::deflection_max] = "largest displacement of the same answer; same band";
 
-    const double size = std::max(std::abs(s.deflection.value), 1e-9), k = e.force_N / size;
-    outcome.figures[Question::stiffness] = Figure::bounded(
-        k, k / bare.above(), k / bare.below(), Unit::newton_per_millimetre, Origin::computed, "force over deflection");
-    outcome.workings[Question::stiffness] =
-        e.force_N > 0 ? "k = F/d = " + shown(e.force_N, 4) + " N / " + shown(size) + " mm"
-                      : "no resultant force (moments or balanced pressures only): no stiffness is given";
+    addStiffness(e.force_N, s, bare.below(), bare.above(), outcome);
 
     Spread strength;
     strength.likeBandOf(s.strengthMargin);
-    strength.withFactors(m.yieldStrength.value / std::max(1e-9, m.yieldStrength.low),
-                         m.yieldStrength.high / m.yieldStrength.value);
+    strength.likeBandOf(e.strength);
     strength.withFactors(1 + load, 1 / std::max(0.1, 1 - load));
     outcome.figures[Question::strength_margin] =
         strength.around(s.strengthMargin.value, Unit::none, "strength over averaged stress, worst place");
-    outcome.workings[Question::strength_margin] = e.strengthReason + " " + shown(e.strength_MPa) +
+    outcome.workings[Question::strength_margin] = e.strengthReason + " " + shown(e.strength.value) +
                                                   " MPa over the averaged stress at " + placeText(s.weakestPlace) +
-                                                  " [" + m.yieldStrength.note + "]";
+                                                  " [" + e.strength.note + "]";
     const double t = loadCase.temperature_celsius;
     outcome.figures[Question::temperature_margin] =
         Figure::bounded(m.serviceTemperature.value - t, m.serviceTemperature.low - t, m.serviceTemperature.high - t,

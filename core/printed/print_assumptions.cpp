@@ -37,7 +37,7 @@ void addAssumptions(const PrintEvaluation& e, RouteOutcome& outcome) {
         "deflection", 1);
     if (e.infillSpread.above > 0)
         add("stiffness of the part over that with the infill's law",
-            Figure::bounded(1, 1 / (1 + e.infillSpread.below), 1 + e.infillSpread.above, Unit::none, Origin::table,
+            Figure::bounded(1, 1 - e.infillSpread.below, 1 + e.infillSpread.above, Unit::none, Origin::table,
                             "as it reaches the stiffness of the part"),
             "deflection", 1);
     const double labour = outcome.at(Question::hands_on_time).value / 3600 * e.tariff.labour_per_h.value;

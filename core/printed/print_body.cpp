@@ -11,6 +11,8 @@ namespace {
 
 constexpr double kShearRatio = 0.8;            // G_xz over E_xy/(2(1+nu)); printed-route.md 1.3, common practice
 constexpr double kEmpty = 1e-4;                // share of the solid's moduli an empty inside is given
+constexpr double kSparse = 0.02;               // infill below this share is no member whose breaking counts
+constexpr double kRuptureSpread = 0.3;         // creep rupture line, common practice, no source
 constexpr double kVonMisesShear = 0.57735027;  // 1/sqrt(3)
 
 ElasticLaw solidLaw(const PrintingMaterial& m, double factor) {
@@ -36,6 +38,7 @@ Body bodyOf(const Recipe& recipe, const PrintingMaterial& material, const Solid&
     Body body;
     body.solid = &solid;
     body.law = rotated(solidLaw(material, factor), toPart);
+    body.layerNormal = unitVector(recipe.up);
     body.density_g_per_mm3 = material.density_g_per_cm3.value / 1000;
     if (recipe.infillShare >= 1) return body;
     ShellAndInfill inside;
@@ -50,33 +53,41 @@ Body bodyOf(const Recipe& recipe, const PrintingMaterial& material, const Solid&
     return body;
 }
 
-StrengthFactor strengthFactor(const PrintingMaterial& material, const LoadCase& loadCase, double heatFactor) {
+StrengthFactor strengthFactor(const PrintingMaterial& material, const LoadCase& loadCase, const Figure& heat) {
     StrengthFactor factor;
+    const double heatFactor = heat.value;
     factor.value = heatFactor;
+    factor.figure = heat;
     if (heatFactor < 0.999) factor.reason = plainNumber(std::round(heatFactor * 100) / 100) + " for heat";
-    const auto mention = [&](double share, const std::string& why) {
+    const auto mention = [&](const Figure& bounds, const std::string& why) {
+        const double share = bounds.value;
         factor.value *= share;
+        factor.figure = product(factor.figure, bounds, Unit::none);
         factor.reason +=
             (factor.reason.empty() ? "" : ", ") + plainNumber(std::round(share * 100) / 100) + " for " + why;
     };
     if (loadCase.duration == Duration::hours && loadCase.duration_h > 0.1)
-        mention(1 - 0.75 * std::min(1.0, std::log10(loadCase.duration_h / 0.1) / 4),
+        mention(Figure::relative(1 - 0.75 * std::min(1.0, std::log10(loadCase.duration_h / 0.1) / 4), kRuptureSpread,
+                                 kRuptureSpread, Unit::none),
                 plainNumber(loadCase.duration_h) + " h under load");
     if (loadCase.duration == Duration::cyclic && loadCase.cycles > 1e3) {
+        const auto tired = [&](double ratio) { return std::pow(ratio, std::log10(loadCase.cycles / 1e3) / 3); };
         factor.hasFatigueFigure = material.fatigueRatio1e6.has_value();
         if (factor.hasFatigueFigure)
-            mention(std::pow(material.fatigueRatio1e6->value, std::log10(loadCase.cycles / 1e3) / 3),
+            mention(Figure::bounded(tired(material.fatigueRatio1e6->value), tired(material.fatigueRatio1e6->low),
+                                    tired(material.fatigueRatio1e6->high), Unit::none),
                     plainNumber(loadCase.cycles) + " cycles");
     }
     return factor;
 }
 
-StrengthLaw strengthOf(const Recipe& recipe, const PrintingMaterial& material, const StrengthFactor& factor) {
+StrengthLaw strengthOf(const Recipe& recipe, const PrintingMaterial& material, const Figure& acrossRatio,
+                       const StrengthFactor& factor) {
     StrengthLaw law;
     law.inLayer_MPa = material.strengthInLayer.value * factor.value;
-    law.across_MPa = law.inLayer_MPa * material.strengthRatioAcross.value;
+    law.across_MPa = law.inLayer_MPa * acrossRatio.value;
     law.shearAcross_MPa = std::min(*law.across_MPa, kVonMisesShear * law.inLayer_MPa);
-    if (recipe.infillShare < 1 && recipe.infillShare > 0)
+    if (recipe.infillShare < 1 && recipe.infillShare >= kSparse)
         law.infillFactor = infillModuli(recipe.infill, recipe.infillShare).inLayer;
     return law;
 }

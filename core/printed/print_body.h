@@ -14,6 +14,7 @@ Body bodyOf(const Recipe& recipe, const PrintingMaterial& material, const Solid&
 
 /// How much of the short-term strength a load case leaves, 0 to 1, and why.
 struct StrengthFactor {
+    Figure figure = Figure::exact(1, Unit::none);  ///< value with its bounds
     double value = 1;
     std::string reason;  ///< for the working, empty when 1
     bool hasFatigueFigure = true;
@@ -21,11 +22,13 @@ struct StrengthFactor {
 /// Sustained: from 1 at 0.1 h down to 0.25 at 1000 h on the logarithm of time (the quarter rule of
 /// printed-route.md 1.5, common practice; the way between is ours). Cyclic: S-N line of slope set by the ratio at 1e6
 /// cycles, from 1 at 1e3 cycles. Heat: the same factor as on the brief modulus.
-StrengthFactor strengthFactor(const PrintingMaterial& material, const LoadCase& loadCase, double heatFactor);
+StrengthFactor strengthFactor(const PrintingMaterial& material, const LoadCase& loadCase, const Figure& heatFactor);
 
 /// In-layer and across-layer strength. Shear across layers: the weaker of the tension across and 0.577 of the strength
 /// in the layer (von Mises). The infill carries stress in proportion to its modulus.
-StrengthLaw strengthOf(const Recipe& recipe, const PrintingMaterial& material, const StrengthFactor& factor);
+/// @param acrossRatio strength across the layers over that in the layer
+StrengthLaw strengthOf(const Recipe& recipe, const PrintingMaterial& material, const Figure& acrossRatio,
+                       const StrengthFactor& factor);
 
 /// Share of the part's membrane stiffness that the infill carries, 0..1, from the volumes of shell and infill space.
 double infillStiffnessShare(const Recipe& recipe, double shell_mm3, double infillSpace_mm3);

@@ -30,6 +30,7 @@ struct PrintEvaluation {
     double heatFactor = 1;  ///< the same for a brief load
     bool isTooHot = false;  ///< at or beyond the temperature the softening law covers
     StrengthFactor strength;
+    Figure acrossRatio;  ///< strength across layers over in-layer, as this printer makes it
     std::shared_ptr<const StructureAnswer> structure;
     double force_N = 0;  ///< size of the total load
 

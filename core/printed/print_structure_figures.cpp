@@ -41,13 +41,14 @@ Figure spreadOut(double value, const Spread& spread, Unit unit, const std::strin
     return Figure::bounded(value, std::min({a, b, value}), std::max({a, b, value}), unit, Origin::computed, note);
 }
 
-Spread complianceSpread(const PrintEvaluation& e, const Figure& computed) {
+Spread complianceSpread(const PrintEvaluation& e, const Figure& computed, bool withLoad = true) {
     Spread spread;
     withBandOf(spread, computed);
     spread.inverse(e.material.modulusInLayer).inverse(e.modulusFactor);
-    const double load = e.part.loadCase.loadSpread;
+    const double load = withLoad ? e.part.loadCase.loadSpread : 0;
     spread.withFactors(1 / std::max(0.1, 1 - load), 1 + load);
-    spread.withFactors(1 + e.infillSpread.above, 1 + e.infillSpread.below);  // stiffer infill, less deflection
+    // stiffer infill, less deflection
+    spread.withFactors(1 + e.infillSpread.above, 1 / std::max(0.1, 1 - e.infillSpread.below));
     return spread;
 }
 
@@ -74,25 +75,19 @@ void addStructureFigures(const PrintEvaluation& e, RouteOutcome& outcome) {
         spreadOut(s.deflectionMax.value, spreadMax, Unit::millimetre, "largest displacement of the surface");
     outcome.workings[Question::deflection_max] = "largest displacement of the same answer; same band";
 
-    const double size = std::max(std::abs(deflection.value), 1e-9);
-    const double stiffness = e.force_N / size;
-    outcome.figures[Question::stiffness] =
-        Figure::bounded(stiffness, stiffness / spread.above(), stiffness / spread.below(), Unit::newton_per_millimetre,
-                        Origin::computed, "force over deflection");
-    outcome.workings[Question::stiffness] =
-        e.force_N > 0 ? "k = F/d = " + shown(e.force_N, 4) + " N / " + shown(size) + " mm"
-                      : "no resultant force (moments or balanced pressures only): no stiffness is given";
+    addStiffness(e.force_N, s, complianceSpread(e, s.deflection, false).below(),
+                 complianceSpread(e, s.deflection, false).above(), outcome);
 
     Spread strengthSpread;
     withBandOf(strengthSpread, s.strengthMargin);
-    strengthSpread.with(m.strengthInLayer).with(m.strengthRatioAcross);
+    strengthSpread.with(m.strengthInLayer).with(e.acrossRatio).with(e.strength.figure);
     const double load = loadCase.loadSpread;
     strengthSpread.withFactors(1 + load, 1 / std::max(0.1, 1 - load));
     outcome.figures[Question::strength_margin] =
         spreadOut(s.strengthMargin.value, strengthSpread, Unit::none, "strength over averaged stress, worst place");
     outcome.workings[Question::strength_margin] =
         "strength over averaged stress at the worst place; in layer " + shown(m.strengthInLayer.value) +
-        " MPa, across " + shown(m.strengthRatioAcross.value) + " of it" +
+        " MPa, across " + shown(e.acrossRatio.value) + " of it" +
         (e.strength.reason.empty() ? std::string() : ", times " + e.strength.reason) + " [" + m.strengthInLayer.note +
         "]";
 

@@ -61,7 +61,10 @@ void addTimes(const PrintEvaluation& e, RouteOutcome& outcome) {
 }  // namespace
 
 PrintedRoute::PrintedRoute(const Shop& shop, Recipe recipe, std::string tariff)
-    : shop_(shop), recipe_(std::move(recipe)), tariff_(std::move(tariff)) {}
+    : shop_(shop), recipe_(std::move(recipe)), tariff_(std::move(tariff)) {
+    constexpr double kNoInfill = 0.005;  // less than this cannot be laid as lines
+    if (recipe_.infillShare < kNoInfill) recipe_.infillShare = 0;
+}
 
 RouteOutcome PrintedRoute::evaluate(const RouteTask& part, Fidelity fidelity, const Task& task) const {
     PrintEvaluation e{part,
@@ -77,8 +80,9 @@ RouteOutcome PrintedRoute::evaluate(const RouteTask& part, Fidelity fidelity, co
                       false,
                       {},
                       {},
+                      {},
                       0,
-                      0};
+                      {}};
     const LoadCase& loadCase = part.loadCase;
     const BoundLoadCase bound = bind(loadCase, *part.solid);
     e.force_N = totalForce(*part.solid, bound).norm();
@@ -90,15 +94,20 @@ RouteOutcome PrintedRoute::evaluate(const RouteTask& part, Fidelity fidelity, co
 
     const double hours = loadCase.duration == Duration::hours ? loadCase.duration_h : 0;
     e.modulusFactor = coveredFactor(e.material, loadCase.temperature_celsius, hours, e.isTooHot);
-    e.heatFactor = coveredFactor(e.material, loadCase.temperature_celsius, 0, e.isTooHot).value;
-    e.strength = strengthFactor(e.material, loadCase, e.heatFactor);
+    const Figure heat = coveredFactor(e.material, loadCase.temperature_celsius, 0, e.isTooHot);
+    e.heatFactor = heat.value;
+    e.strength = strengthFactor(e.material, loadCase, heat);
+    e.acrossRatio = e.material.strengthRatioAcross;
+    if (e.material.needsEnclosure && !e.printer.isEnclosed)  // splits between layers in the open: the low bound counts
+        e.acrossRatio = Figure::bounded(e.acrossRatio.low, e.acrossRatio.low, e.acrossRatio.value, Unit::none,
+                                        e.acrossRatio.origin, e.acrossRatio.note);
     e.infillSpread = infillSpreadOf(recipe_, e.job);
     const Body body = bodyOf(recipe_, e.material, *part.solid, e.modulusFactor.value);
     Resolution resolution;
     resolution.fidelity = fidelity;
     resolution.comfortableMargin = kComfortable * loadCase.strengthFactor;
-    e.structure = std::make_shared<const StructureAnswer>(
-        solveStructure(body, strengthOf(recipe_, e.material, e.strength), bound, resolution, task.part(0.3, 0.98)));
+    e.structure = std::make_shared<const StructureAnswer>(solveStructure(
+        body, strengthOf(recipe_, e.material, e.acrossRatio, e.strength), bound, resolution, task.part(0.3, 0.98)));
 
     RouteOutcome outcome;
     outcome.kind = RouteKind::printed;

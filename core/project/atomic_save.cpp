@@ -119,4 +119,14 @@ void saveAtomically(const std::filesystem::path& file, const std::string& conten
     flushFolder(target.parent_path());
 }
 
+void requireOrdinaryTarget(const std::filesystem::path& target) {
+    std::error_code ignored;
+    const auto kind = std::filesystem::status(target, ignored).type();
+    if (kind == std::filesystem::file_type::not_found || kind == std::filesystem::file_type::regular ||
+        kind == std::filesystem::file_type::none)
+        return;
+    throw InputFault("cannot_write", target.string(), "", "is no ordinary file",
+                     "name a file; the command line takes - for standard output");
+}
+
 }  // namespace waybench

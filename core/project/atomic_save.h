@@ -10,4 +10,8 @@ namespace waybench {
 /// @throws InputFault "cannot_write" with the reason; no neighbour is left behind
 void saveAtomically(const std::filesystem::path& file, const std::string& content);
 
+/// Nothing stands at the target, or an ordinary file: a pipe or device must not be replaced by one.
+/// @throws InputFault "cannot_write"
+void requireOrdinaryTarget(const std::filesystem::path& target);
+
 }  // namespace waybench

@@ -38,6 +38,9 @@ Project readProject(const std::filesystem::path& file, ReadReport* report) {
     if (std::filesystem::is_directory(status))
         throw InputFault("file_unreadable", file.string(), "", "this is a folder",
                          "name the project file inside it (ending .waybench)");
+    if (!std::filesystem::is_regular_file(status))
+        throw InputFault("file_unreadable", file.string(), "", "this is no ordinary file",
+                         "open a project file (ending .waybench)");
     const auto size = std::filesystem::is_regular_file(status) ? std::filesystem::file_size(file, error) : 0;
     if (!error && size > kLargestFile_bytes)
         throw InputFault("file_too_large", file.string(), "", "this file is far too large for a project",
@@ -56,6 +59,7 @@ Project readProject(const std::filesystem::path& file, ReadReport* report) {
 }
 
 void saveProject(const Project& project, const std::filesystem::path& file) {
+    requireOrdinaryTarget(file);
     saveAtomically(file, projectJson(project));
 }
 

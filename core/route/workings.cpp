@@ -22,6 +22,23 @@ std::string placeText(const Vec3& place) {
     return "(" + r(place.x()) + " " + r(place.y()) + " " + r(place.z()) + ") mm";
 }
 
+void addStiffness(double force_N, const StructureAnswer& answer, double below, double above, RouteOutcome& outcome) {
+    constexpr double kHardly = 1e-4;  // of the largest displacement
+    const double size = std::abs(answer.deflection.value);
+    Figure& stiffness = outcome.figures[Question::stiffness];
+    std::string& working = outcome.workings[Question::stiffness];
+    if (!(force_N > 0) || !(size > kHardly * answer.deflectionMax.value)) {
+        stiffness = Figure::exact(0, Unit::newton_per_millimetre).named("not defined for these loads");
+        working = force_N > 0 ? "the measured face hardly moves along the measured direction: no stiffness is given"
+                              : "no resultant force (moments or balanced loads only): no stiffness is given";
+        return;
+    }
+    const double k = force_N / size;
+    stiffness = Figure::bounded(k, k / above, k / below, Unit::newton_per_millimetre, Origin::computed,
+                                "force over deflection");
+    working = "k = F/d = " + shown(force_N, 4) + " N / " + shown(size) + " mm";
+}
+
 void addBill(std::span<const CostTerm> terms, const Figure& lostShare, const std::string& lost, const Tariff& tariff,
              RouteOutcome& outcome) {
     const Figure once = totalCost(terms);

@@ -21,6 +21,7 @@ struct Body {
     const Solid* solid = nullptr;  ///< not owned, outlives the body
     ElasticLaw law;                ///< in part axes
     std::optional<ShellAndInfill> inside;
+    std::optional<Vec3> layerNormal;  ///< of a body layered all through without an inside; along a principal axis
     double density_g_per_mm3 = 0;  ///< of the solid material; 0: own weight and frequency are not asked for
 };
 

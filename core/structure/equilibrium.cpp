@@ -158,6 +158,7 @@ Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double toleran
         addHold(lattice, held[s], problem.supports[s].held, modulus);
 
     std::vector<double> load(lattice.unknowns(), 0.0);
+    double applied = 0;
     for (const Traction& t : problem.tractions) {
         for (const SurfacePoint& p : surfacePoints(lattice, problem.mesh, t.triangles, lost, task)) {
             const Vec3 force = p.area_mm2 * t.at(p.triangle, p.position);
@@ -166,6 +167,7 @@ Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double toleran
                 for (std::size_t k = 0; k < 3; ++k)
                     load[3 * std::size_t(lattice.elements[p.element].node[a]) + k] += n[a] * force[Eigen::Index(k)];
             result.loadSum_N += force;
+            applied += force.norm();
         }
         if (lost > 0)
             throw InputFault("load_on_nothing", "", "loads",
@@ -186,7 +188,7 @@ Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double toleran
         if (!std::isfinite(f)) throw std::logic_error("a load is not a finite number");
         largest = std::max(largest, std::abs(f));
     }
-    if (!(largest > 0))
+    if (!(largest > 1e-12 * applied))
         throw InputFault("load_on_nothing", "", "loads", "the loads come to nothing on this part",
                          "choose faces that exist and a load that is not zero");
 

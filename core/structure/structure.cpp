@@ -34,17 +34,12 @@ Mat3 toSolverAxes(const Body& body) {
     return Eigen::Quaterniond::FromTwoVectors(up, Vec3::UnitZ()).toRotationMatrix();
 }
 
-/// Axis of the layers of a body that is layered all through, from its law: the one axis that differs from the others.
-int softAxisOf(const ElasticLaw& law) {
-    const Mat6& c = law.stiffness_MPa;
-    int axis = 2;
-    double least = c(2, 2);
-    for (int i : {0, 1})
-        if (c(i, i) < least * (1 - 1e-9)) {
-            least = c(i, i);
-            axis = i;
-        }
-    return axis;
+/// Axis of the layers in solver axes.
+int layerAxisOf(const Body& body) {
+    if (body.inside || !body.layerNormal) return 2;
+    Eigen::Index axis = 2;
+    body.layerNormal->cwiseAbs().maxCoeff(&axis);
+    return int(axis);
 }
 
 Problem problemFrom(const Body& body, const BoundLoadCase& loads, const Mat3& rotation) {
@@ -389,7 +384,7 @@ StructureAnswer solveStructure(const Body& body, const StrengthLaw& strength, co
         throw InputFault("body_free", "", "holds", "nothing holds the part", "hold at least one face");
     const Mat3 rotation = toSolverAxes(body);
     const Problem problem = problemFrom(body, loads, rotation);
-    const Question question{body, strength, problem, rotation, body.inside ? 2 : softAxisOf(problem.law)};
+    const Question question{body, strength, problem, rotation, layerAxisOf(body)};
     const std::vector<double> bores = touchedBores(*body.solid, loads);
 
     const auto whole = [&](const Task& rest) {

@@ -48,29 +48,31 @@ TEST_CASE("the soft axis of the body is the build direction", "[printed]") {
 TEST_CASE("strength falls with duration, cycles and heat and never grows", "[printed]") {
     const PrintingMaterial& material = shippedShop().printingMaterial("petg");
     LoadCase load;
-    CHECK(strengthFactor(material, load, 1).value == 1);
+    CHECK(strengthFactor(material, load, Figure::exact(1, Unit::none)).value == 1);
     load.duration = Duration::hours;
     double before = 1;
     for (const double hours : {0.05, 0.1, 1.0, 24.0, 1000.0, 1e5}) {
         load.duration_h = hours;
-        const double now = strengthFactor(material, load, 1).value;
+        const double now = strengthFactor(material, load, Figure::exact(1, Unit::none)).value;
         CHECK(now <= before);
         before = now;
     }
     CHECK(before == Approx(0.25));
     load.duration = Duration::cyclic;
     load.cycles = 1e6;
-    CHECK(strengthFactor(material, load, 1).value == Approx(material.fatigueRatio1e6->value));
-    CHECK(strengthFactor(material, load, 0.8).value == Approx(0.8 * material.fatigueRatio1e6->value));
+    CHECK(strengthFactor(material, load, Figure::exact(1, Unit::none)).value ==
+          Approx(material.fatigueRatio1e6->value));
+    CHECK(strengthFactor(material, load, Figure::exact(0.8, Unit::none)).value ==
+          Approx(0.8 * material.fatigueRatio1e6->value));
     PrintingMaterial unknown = material;
     unknown.fatigueRatio1e6.reset();
-    CHECK_FALSE(strengthFactor(unknown, load, 1).hasFatigueFigure);
+    CHECK_FALSE(strengthFactor(unknown, load, Figure::exact(1, Unit::none)).hasFatigueFigure);
 }
 
 TEST_CASE("strength across layers never passes that in the layer unless the data say so", "[printed]") {
     for (const PrintingMaterial& material : shippedShop().printingMaterials) {
         INFO(material.key);
-        const StrengthLaw law = strengthOf(Recipe(), material, {});
+        const StrengthLaw law = strengthOf(Recipe(), material, material.strengthRatioAcross, {});
         CHECK(*law.across_MPa <= law.inLayer_MPa * std::max(1.0, material.strengthRatioAcross.value));
         CHECK(*law.shearAcross_MPa <= law.inLayer_MPa);
         CHECK(law.infillFactor > 0);
