@@ -12,7 +12,8 @@ namespace {
 using Random = std::mt19937;
 
 double between(Random& random, double low, double high) {
-    return low + (high - low) * double(random() % 100000) / 99999.0;
+    // whole hundredths: the clipping rounds to a ten-thousandth
+    return std::round(100 * (low + (high - low) * double(random() % 100000) / 99999.0)) / 100;
 }
 
 Ring rectangle(double x0, double y0, double x1, double y1) {
