@@ -35,8 +35,17 @@ Solved solve(const Lattice& lattice, Multigrid& multigrid, const std::vector<dou
         return solved;
     }
     multiply(u, ap);
-    for (std::size_t i = 0; i < n; ++i)
-        r[i] = load[i] - ap[i];
+    // A start is scaled to least energy, and dropped where even so it leaves more than it spares.
+    const double energy = dot(u, ap);
+    const double scale = energy > 0 ? dot(u, load) / energy : 0;
+    for (std::size_t i = 0; i < n; ++i) {
+        u[i] *= scale;
+        r[i] = load[i] - scale * ap[i];
+    }
+    if (!(std::sqrt(dot(r, r)) < whole)) {
+        std::fill(u.begin(), u.end(), 0.0);
+        r = load;
+    }
     double rzOld = 0;
     for (;; ++solved.iterations) {
         task.check();

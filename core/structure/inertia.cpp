@@ -11,10 +11,10 @@ namespace waybench::statics {
 
 namespace {
 
-constexpr int kMostIterations = 30;
-constexpr double kSettled = 1e-4;     // relative change of the eigenvalue
-constexpr double kSolution = 1e-4;    // residual of each inner solution: the quotient is twice as exact
-constexpr double kPerGram = 1e6;      // (N/mm)/g = 1e6 rad2/s2
+constexpr int kMostIterations = 10;
+constexpr double kSettled = 1e-3;   // relative change of the eigenvalue
+constexpr double kSolution = 1e-3;  // residual of each inner solution: the quotient is twice as exact
+constexpr double kPerGram = 1e6;    // (N/mm)/g = 1e6 rad2/s2
 
 /// Integral of each trilinear shape function over the material, as a share of the whole cell's volume.
 std::array<double, 8> shapeIntegrals(const Moments& m) {

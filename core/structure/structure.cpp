@@ -198,6 +198,7 @@ struct Question {
 struct Grids {
     Plan plan;
     std::optional<double> coarsestDeflection_mm;
+    double frequency_Hz = 0, deflectionThen_mm = 0;  ///< of the first coarse grid tried
     Equilibrium coarse, fine;
     const Equilibrium& finest() const { return plan.hasFine ? fine : coarse; }
 };
@@ -208,10 +209,10 @@ bool hasMass(const Problem& problem) {
 
 /// The frequency of the coarser grid, brought to the finer ones as the deflection goes: its square follows stiffness.
 Figure frequencyOf(const Grids& grids, const Figure& deflection) {
-    const double softer = std::abs(grids.coarse.deflection_mm) / std::max(1e-300, deflection.value);
+    const double softer = std::abs(grids.deflectionThen_mm) / std::max(1e-300, deflection.value);
     const double factor = std::sqrt(std::clamp(softer, 0.5, 1.5));
     const double spread = std::max(0.02, std::abs(1 - factor));
-    return Figure::relative(grids.coarse.frequency_Hz * factor, spread, spread, Unit::hertz, Origin::computed,
+    return Figure::relative(grids.frequency_Hz * factor, spread, spread, Unit::hertz, Origin::computed,
                             "inverse iteration on the coarser grid, corrected as the deflection");
 }
 
@@ -230,9 +231,11 @@ Grids solvedOn(Plan plan, const Question& question, const Grids* before, const T
         } catch (const InputFault&) {
         }
     }
-    grids.coarse =
-        solveOnGrid(question.problem, grids.plan.coarse, tolerance, start,
-                    grids.plan.hasFine ? task.part(0.05, 0.25) : task, grids.plan.hasFine && hasMass(question.problem));
+    grids.coarse = solveOnGrid(question.problem, grids.plan.coarse, tolerance, start,
+                               grids.plan.hasFine ? task.part(0.05, 0.25) : task,
+                               grids.plan.hasFine && !before && hasMass(question.problem));
+    grids.frequency_Hz = before ? before->frequency_Hz : grids.coarse.frequency_Hz;
+    grids.deflectionThen_mm = before ? before->deflectionThen_mm : grids.coarse.deflection_mm;
     if (grids.plan.hasFine)
         grids.fine = solveOnGrid(question.problem, grids.plan.fine, tolerance, &grids.coarse, task.part(0.25, 1));
     return grids;
@@ -270,7 +273,7 @@ StructureAnswer answerFrom(const Grids& grids, const Question& question, const T
     if (finest.deflection_mm < 0)
         answer.notes.push_back("the measured face moves against the measured direction; its magnitude is given");
     answer.deflection = deflectionOf(grids, question);
-    if (coarse.frequency_Hz > 0) answer.firstFrequency = frequencyOf(grids, answer.deflection);
+    if (grids.frequency_Hz > 0) answer.firstFrequency = frequencyOf(grids, answer.deflection);
     if (plan.hasFine) {
         answer.deflectionMax =
             extrapolated(largestNorm(displacementsAtVertices(coarse, problem.mesh)), largestNorm(displacement),
