@@ -11,7 +11,7 @@ namespace {
 
 constexpr double kCellsAlong = 100;       // finest cells along the longest side
 constexpr double kStandardCells = 90000;  // active cells that keep the wait at a few seconds
-constexpr double kDraftCells = 6000;
+constexpr double kDraftCells = 4500;
 constexpr double kCellsPerBore = 5, kMostCellsAlong = 160;
 constexpr double kCellsPerObliqueWall = 5;
 constexpr double kMostCountedCells = 3e6;  // beyond that the share of the box that is filled will do
@@ -70,7 +70,8 @@ Plan planGrids(const Problem& problem, const std::vector<double>& heldOrLoadedBo
     const double perCoarseCell = draft ? 1 : halvings * halvings * halvings;
     double spacing = draft ? (resolution.spacing_mm > 0 ? asked : 2 * asked) : halvings * asked;
     const double wanted = spacing;
-    spacing = std::min(spacing, longest);
+    // Counting cells on a grid far over the budget would cost more than solving: begin a little below what fits.
+    spacing = std::min(longest, std::max(spacing, 0.8 * std::cbrt(perCoarseCell * volume / budget)));
     for (int attempt = 0; attempt < 40; ++attempt) {
         plan.coarse = snappedGrid(box, planes, spacing);
         const double cells = double(plan.coarse.cellCount()) > kMostCountedCells

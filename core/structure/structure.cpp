@@ -15,7 +15,7 @@ namespace {
 
 using namespace statics;
 
-constexpr double kTolerance = 1e-5, kDraftTolerance = 1e-5;
+constexpr double kTolerance = 1e-5, kDraftTolerance = 1e-3;
 
 /// Rotation that turns the build direction into +z; exact for the principal directions.
 Mat3 toSolverAxes(const Body& body) {
