@@ -3,7 +3,7 @@
 #include <functional>
 #include <utility>
 
-#include "core/comparison/part_solid.h"
+#include "core/comparison/evaluator.h"
 
 namespace waybench {
 
@@ -13,12 +13,11 @@ std::shared_ptr<const DrawnSolid> drawn(std::shared_ptr<const Solid> solid) {
     return solid ? std::make_shared<const DrawnSolid>(std::move(solid)) : nullptr;
 }
 
-PartSolids solidsOf(const Part& part, const std::filesystem::path& folder) {
+PartSolids solidsOf(const Part& part, SolidStore& store) {
     PartSolids solids;
-    solids.printed = drawn(std::make_shared<const Solid>(solidOf(part, RouteKind::printed, folder)));
-    solids.machined = part.printedDimensions == part.machinedDimensions
-                          ? solids.printed
-                          : drawn(std::make_shared<const Solid>(solidOf(part, RouteKind::machined, folder)));
+    solids.printed = drawn(store.solid(part, RouteKind::printed));
+    const std::shared_ptr<const Solid> machined = store.solid(part, RouteKind::machined);
+    solids.machined = machined == solids.printed->solid ? solids.printed : drawn(machined);
     return solids;
 }
 
@@ -92,18 +91,19 @@ quint64 ComparisonJob::start(const Part& part, const std::filesystem::path& fold
         };
         try {
             task.check();
-            const PartSolids plain = solidsOf(part, folder);
+            const auto store = std::make_shared<SolidStore>(folder);
+            const PartSolids plain = solidsOf(part, *store);
+            const Evaluator evaluate = realEvaluator(store, *shop, tariff);
             post([this, generation, plain] { Q_EMIT solidsReady(generation, plain); });
             const bool only = depth == Depth::draftOnly;
-            const Answer draft = answerOf(
-                compare(part, folder, *shop, tariff, Fidelity::draft, only ? task : task.part(0, 0.15)), plain);
+            const Answer draft =
+                answerOf(compareBy(evaluate, part, Fidelity::draft, only ? task : task.part(0, 0.15)), plain);
             post([this, generation, draft, only] {
                 setStage(only ? Stage::done : Stage::refining);
                 Q_EMIT answered(generation, draft);
             });
             if (only) return;
-            const Answer standard =
-                answerOf(compare(part, folder, *shop, tariff, Fidelity::standard, task.part(0.15, 1)), plain);
+            const Answer standard = answerOf(compareBy(evaluate, part, Fidelity::standard, task.part(0.15, 1)), plain);
             post([this, generation, standard] {
                 setStage(Stage::done);
                 Q_EMIT answered(generation, standard);

@@ -12,12 +12,12 @@ namespace waybench {
 
 namespace {
 
-RouteOutcome evaluateRoute(const Part& part, RouteKind kind, const std::filesystem::path& folder, const Shop& shop,
+RouteOutcome evaluateRoute(const Part& part, RouteKind kind, SolidStore& solids, const Shop& shop,
                            const std::string& tariff, Fidelity fidelity, const Task& task) {
     const bool isPrinted = kind == RouteKind::printed;
     RouteTask routeTask;
     routeTask.partName = part.name;
-    routeTask.solid = std::make_shared<const Solid>(solidOf(part, kind, folder));
+    routeTask.solid = solids.solid(part, kind);
     routeTask.loadCase = part.loadCase;
     task.check();
     if (isPrinted) return printed::PrintedRoute(shop, part.recipe, tariff).evaluate(routeTask, fidelity, task);
@@ -27,9 +27,14 @@ RouteOutcome evaluateRoute(const Part& part, RouteKind kind, const std::filesyst
 }  // namespace
 
 Evaluator realEvaluator(const std::filesystem::path& folder, const Shop& shop, const std::string& tariff) {
-    return [folder, &shop, tariff](const Part& part, RouteKind kind, Fidelity fidelity, const Task& task) {
+    return realEvaluator(std::make_shared<SolidStore>(folder), shop, tariff);
+}
+
+Evaluator realEvaluator(std::shared_ptr<SolidStore> solids, const Shop& shop, const std::string& tariff) {
+    return [solids = std::move(solids), &shop, tariff](const Part& part, RouteKind kind, Fidelity fidelity,
+                                                       const Task& task) {
         try {
-            return evaluateRoute(part, kind, folder, shop, tariff, fidelity, task);
+            return evaluateRoute(part, kind, *solids, shop, tariff, fidelity, task);
         } catch (const InputFault& fault) {
             throw fault.within("part '" + part.name + "', " + nameOf(kind));
         }

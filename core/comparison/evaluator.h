@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "core/comparison/comparison.h"
+#include "core/comparison/part_solid.h"
 #include "core/comparison/sweep.h"
 
 namespace waybench {
@@ -13,6 +14,8 @@ using Evaluator = std::function<RouteOutcome(const Part& part, RouteKind route, 
 /// The real evaluator. Holds copies of folder and tariff and a reference to the shop.
 /// It throws InputFault naming part and route.
 Evaluator realEvaluator(const std::filesystem::path& folder, const Shop& shop, const std::string& tariff);
+/// The same with solids that others use too.
+Evaluator realEvaluator(std::shared_ptr<SolidStore> solids, const Shop& shop, const std::string& tariff);
 
 /// The public functions of comparison.h and sweep.h with the evaluator given.
 Comparison compareBy(const Evaluator& evaluate, const Part& part, Fidelity fidelity, const Task& task);

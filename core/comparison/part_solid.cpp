@@ -2,9 +2,30 @@
 
 namespace waybench {
 
+namespace {
+
+constexpr std::size_t kMostKept = 4;
+
+Shape shapeFor(const Part& part, RouteKind route) {
+    return withDimensions(part.shape, route == RouteKind::printed ? part.printedDimensions : part.machinedDimensions);
+}
+
+}  // namespace
+
 Solid solidOf(const Part& part, RouteKind route, const std::filesystem::path& folder) {
-    const DimensionValues& own = route == RouteKind::printed ? part.printedDimensions : part.machinedDimensions;
-    return refinedFor(part.loadCase, buildSolid(withDimensions(part.shape, own), folder));
+    return refinedFor(part.loadCase, buildSolid(shapeFor(part, route), folder));
+}
+
+std::shared_ptr<const Solid> SolidStore::solid(const Part& part, RouteKind route) {
+    Shape shape = shapeFor(part, route);
+    // Held while building, so that the second route waits for the first one's solid instead of making it again.
+    const std::lock_guard lock(mutex_);
+    for (const Kept& k : kept_)
+        if (k.shape == shape && k.loadCase == part.loadCase) return k.solid;
+    auto solid = std::make_shared<const Solid>(refinedFor(part.loadCase, buildSolid(shape, folder_)));
+    kept_.push_front({std::move(shape), part.loadCase, solid});
+    if (kept_.size() > kMostKept) kept_.pop_back();
+    return solid;
 }
 
 }  // namespace waybench

@@ -75,33 +75,42 @@ EdgeKey edgeKey(std::uint32_t a, std::uint32_t b) {
     return {std::min(a, b), std::max(a, b)};
 }
 
-/// Cuts the facets that reach into the box along the plane x[axis] = at, and their neighbours where an edge they share
-/// was cut, so that the surface stays closed. All other facets stay as they are.
+/// Cuts the facets that meet the plane x[axis] = at inside the box along it, and their neighbours where an edge they
+/// share was cut, so that the surface stays closed. All other facets stay as they are.
 void cutAt(Solid& solid, const Box3& box, int axis, double at) {
     auto& vertices = solid.mesh.vertices;
     const auto sideOf = [&](std::uint32_t v) {
         const double d = vertices[v][axis] - at;
         return d > kBoxSlack_mm ? 1 : d < -kBoxSlack_mm ? -1 : 0;
     };
-    const auto reachesIn = [&](const std::array<std::uint32_t, 3>& t) {
-        Box3 own;
-        for (const std::uint32_t v : t)
-            own.include(vertices[v]);
-        return (own.low.array() <= box.high.array() + kBoxSlack_mm).all() &&
-               (own.high.array() >= box.low.array() - kBoxSlack_mm).all();
+    const auto crossing = [&](std::uint32_t a, std::uint32_t b) {
+        if (a > b) std::swap(a, b);  // the same point from both facets at the edge
+        const Vec3 &p = vertices[a], &q = vertices[b];
+        Vec3 m = p + (at - p[axis]) / (q[axis] - p[axis]) * (q - p);
+        m[axis] = at;
+        return m;
+    };
+    const auto isCutInBox = [&](const std::array<std::uint32_t, 3>& t) {
+        Box3 line;  // where the plane meets the facet
+        bool crosses = false;
+        for (std::size_t k = 0; k < 3; ++k) {
+            const std::uint32_t a = t[k], b = t[(k + 1) % 3];
+            if (sideOf(a) == 0) line.include(vertices[a]);
+            if (sideOf(a) * sideOf(b) >= 0) continue;
+            line.include(crossing(a, b));
+            crosses = true;
+        }
+        return crosses && (line.low.array() <= box.high.array() + kBoxSlack_mm).all() &&
+               (line.high.array() >= box.low.array() - kBoxSlack_mm).all();
     };
     std::map<EdgeKey, std::uint32_t> made;
     for (const auto& t : solid.mesh.triangles) {
-        if (!reachesIn(t)) continue;
+        if (!isCutInBox(t)) continue;
         for (int k = 0; k < 3; ++k) {
             const std::uint32_t a = t[std::size_t(k)], b = t[std::size_t((k + 1) % 3)];
             if (sideOf(a) * sideOf(b) >= 0) continue;
             const auto [place, isNew] = made.try_emplace(edgeKey(a, b), std::uint32_t(vertices.size()));
-            if (!isNew) continue;
-            const auto [p, q] = std::pair(vertices[place->first.first], vertices[place->first.second]);
-            Vec3 m = p + (at - p[axis]) / (q[axis] - p[axis]) * (q - p);
-            m[axis] = at;
-            vertices.push_back(m);
+            if (isNew) vertices.push_back(crossing(a, b));
         }
     }
     if (made.empty()) return;

@@ -171,6 +171,17 @@ CellMoments momentsOf(const Mesh& mesh, const Grid& grid, const Task& task, Surf
     return result;
 }
 
+std::size_t MaterialInCells::activeCells() const {
+    return std::size_t(std::count_if(moments.entry.begin(), moments.entry.end(),
+                                     [](std::int32_t e) { return e != CellMoments::kEmpty; }));
+}
+
+MaterialInCells materialInCells(const Mesh& mesh, const Grid& grid, const Task& task) {
+    MaterialInCells result;
+    result.moments = momentsOf(mesh, grid, task, &result.surface);
+    return result;
+}
+
 PrismMoments::PrismMoments(const Grid& grid) : grid_(grid), entry_(grid.cellCount(), -1) {}
 
 void PrismMoments::add(const std::vector<std::vector<Eigen::Vector2d>>& footprint, double bottom_mm, double top_mm) {

@@ -39,6 +39,14 @@ struct SurfaceInCells {
 /// @param surface filled when given: which facets pass through which cells, and how far neighbours hang together
 CellMoments momentsOf(const Mesh& mesh, const Grid& grid, const Task& task, SurfaceInCells* surface = nullptr);
 
+/// Both together, worked out once for a grid.
+struct MaterialInCells {
+    CellMoments moments;
+    SurfaceInCells surface;
+    std::size_t activeCells() const;  ///< that hold material
+};
+MaterialInCells materialInCells(const Mesh& mesh, const Grid& grid, const Task& task);
+
 /// The same for a stack of prisms: `footprint` (rings of corner points, material on the left, holes clockwise)
 /// between two heights. Adds into a dense accumulator; see body_regions.
 class PrismMoments {

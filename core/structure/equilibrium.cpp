@@ -80,19 +80,27 @@ void checkHeld(const Problem& problem, const Lattice& lattice, const std::vector
 }
 
 void addHold(Lattice& lattice, const std::vector<SurfacePoint>& points, const Mat3& held, double modulus) {
-    for (const SurfacePoint& p : points) {
-        const Vec3 size = lattice.grid.sizeOf(lattice.cellAt(p.element));
-        const double depth = p.normal.cwiseAbs().dot(size);
-        double* k = ownMatrix(lattice, p.element);
-        const auto n = shapeAt(p.local);
-        const double w = kHoldFactor * modulus / depth * p.area_mm2;
+    // Points of one facet and cell follow each other: their shares are summed before they spread over directions.
+    for (std::size_t first = 0; first < points.size();) {
+        const std::size_t element = points[first].element;
+        const Vec3 size = lattice.grid.sizeOf(lattice.cellAt(element));
+        std::array<double, 64> sum{};
+        std::size_t next = first;
+        for (; next < points.size() && points[next].element == element; ++next) {
+            const SurfacePoint& p = points[next];
+            const auto n = shapeAt(p.local);
+            const double w = kHoldFactor * modulus / p.normal.cwiseAbs().dot(size) * p.area_mm2;
+            for (std::size_t b = 0; b < 8; ++b)
+                for (std::size_t a = 0; a < 8; ++a)
+                    sum[8 * b + a] += w * n[a] * n[b];
+        }
+        first = next;
+        double* k = ownMatrix(lattice, element);
         for (std::size_t b = 0; b < 8; ++b)
-            for (std::size_t a = 0; a < 8; ++a) {
-                const double nn = w * n[a] * n[b];
+            for (std::size_t a = 0; a < 8; ++a)
                 for (std::size_t j = 0; j < 3; ++j)
                     for (std::size_t i = 0; i < 3; ++i)
-                        k[24 * (3 * b + j) + 3 * a + i] += nn * held(Eigen::Index(i), Eigen::Index(j));
-            }
+                        k[24 * (3 * b + j) + 3 * a + i] += sum[8 * b + a] * held(Eigen::Index(i), Eigen::Index(j));
     }
 }
 
@@ -131,13 +139,13 @@ Vec3 Equilibrium::displacementAt(std::size_t element, const Vec3& local) const {
 }
 
 Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double tolerance, const Equilibrium* start,
-                        const Task& task, bool withFrequency) {
+                        const Task& task, bool withFrequency, const MaterialInCells* known) {
     Equilibrium result;
-    SurfaceInCells surface;
-    result.field.material = momentsOf(problem.mesh, grid, task, &surface);
+    MaterialInCells material = known != nullptr ? *known : materialInCells(problem.mesh, grid, task);
     result.field.split =
-        std::make_shared<const SplitCells>(findPieces(problem.mesh, grid, result.field.material, surface, task));
-    result.field.through = std::move(surface.through);
+        std::make_shared<const SplitCells>(findPieces(problem.mesh, grid, material.moments, material.surface, task));
+    result.field.material = std::move(material.moments);
+    result.field.through = std::move(material.surface.through);
     result.field.law = problem.law;
     if (problem.inside) {
         result.field.infill = infillMoments(problem.mesh, *problem.inside, grid, task);

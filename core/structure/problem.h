@@ -61,8 +61,9 @@ double representativeModulus(const ElasticLaw& law);
 
 /// Solves the problem on the grid. @param start equilibrium on a coarser grid to begin from, or null
 /// @throws InputFault "body_free", "load_on_nothing", "body_too_thin_for_grid", "solver_stalled"
+/// @param known what of the mesh lies in the grid's cells, if that was worked out before
 /// @param withFrequency also finds the first natural frequency; needs a density or an attached mass
 Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double tolerance, const Equilibrium* start,
-                        const Task& task, bool withFrequency = false);
+                        const Task& task, bool withFrequency = false, const MaterialInCells* known = nullptr);
 
 }  // namespace waybench::statics

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 
 #include "core/structure/body_regions.h"
 
@@ -16,12 +17,18 @@ constexpr double kCellsPerBore = 5, kMostCellsAlong = 160;
 constexpr double kCellsPerObliqueWall = 5;
 constexpr double kMostCountedCells = 3e6;  // beyond that the share of the box that is filled will do
 constexpr double kShellCell = 1.2;         // cell over shell thickness
+constexpr double kBudgetSlack = 1.06;      // counting again would cost more
 
-/// Cells of the grid that hold material.
-double activeCells(const Mesh& mesh, const Grid& grid, const Task& task) {
-    const CellMoments moments = momentsOf(mesh, grid, task);
-    return double(std::count_if(moments.entry.begin(), moments.entry.end(),
-                                [](std::int32_t e) { return e != CellMoments::kEmpty; }));
+/// Spacing of even cells that would hold so many: those inside, and half of those that surface askew to the grid cuts.
+double spacingFor(double cells, double volume_mm3, double obliqueArea_mm2) {
+    const double cutPerArea = 0.75;  // an even mix of directions cuts 1.5 cells per cell face
+    double low = 0, high = std::cbrt(volume_mm3) + std::sqrt(obliqueArea_mm2);
+    for (int i = 0; i < 60; ++i) {
+        const double h = 0.5 * (low + high);
+        const double count = volume_mm3 / (h * h * h) + cutPerArea * obliqueArea_mm2 / (h * h);
+        (count > cells ? low : high) = h;
+    }
+    return high;
 }
 
 }  // namespace
@@ -70,14 +77,17 @@ Plan planGrids(const Problem& problem, const std::vector<double>& heldOrLoadedBo
     const double perCoarseCell = draft ? 1 : halvings * halvings * halvings;
     double spacing = draft ? (resolution.spacing_mm > 0 ? asked : 2 * asked) : halvings * asked;
     const double wanted = spacing;
-    // Counting cells on a grid far over the budget would cost more than solving: begin a little below what fits.
-    spacing = std::min(longest, std::max(spacing, 0.8 * std::cbrt(perCoarseCell * volume / budget)));
+    // Counting cells costs a good part of what solving does: begin at what should fit.
+    const double expected = spacingFor(budget / perCoarseCell, volume, std::max(0.0, area - planeArea));
+    spacing = std::min(longest, std::max(spacing, expected));
     for (int attempt = 0; attempt < 40; ++attempt) {
         plan.coarse = snappedGrid(box, planes, spacing);
-        const double cells = double(plan.coarse.cellCount()) > kMostCountedCells
-                                 ? double(plan.coarse.cellCount()) * filled
-                                 : activeCells(problem.mesh, plan.coarse, task);
-        if (perCoarseCell * cells <= budget || spacing >= longest) break;
+        plan.material.reset();
+        if (double(plan.coarse.cellCount()) <= kMostCountedCells)
+            plan.material = std::make_shared<const MaterialInCells>(materialInCells(problem.mesh, plan.coarse, task));
+        const double cells =
+            plan.material ? double(plan.material->activeCells()) : double(plan.coarse.cellCount()) * filled;
+        if (perCoarseCell * cells <= kBudgetSlack * budget || spacing >= longest) break;
         spacing = std::min(longest, spacing * std::clamp(std::cbrt(perCoarseCell * cells / budget), 1.06, 2.0));
     }
     if (plan.hasCoarsest) {

@@ -96,6 +96,21 @@ double StressField::peakNear(const Vec3& point) const {
     return peak;
 }
 
+AveragedStress StressField::inCellOf(const Vec3& point) const {
+    const std::int32_t e = carrierOf(lattice_, point, Vec3::Zero());
+    if (e < 0) return {};
+    const CellSamples& c = cells_[std::size_t(e)];
+    AveragedStress result;
+    for (std::uint32_t first = 0; first < c.count; first += 8) {
+        Vector6 sum = Vector6::Zero();
+        for (std::uint32_t s = 0; s < 8; ++s)
+            sum += samples_[c.begin + first + s].stress.cast<double>();
+        result.vonMises_MPa = std::max(result.vonMises_MPa, vonMises(sum / 8));
+        result.utilisation = std::max(result.utilisation, utilisationOf(sum / 8, c.isInfill[first / 8]));
+    }
+    return result;
+}
+
 double StressField::depthOfMaterial(const Vec3& from, const Vec3& inward, double most) const {
     const Grid& grid = lattice_.grid;
     const double step = 0.5 * grid.sizeOf(grid.cellOf(from)).cwiseQuotient(inward.cwiseAbs().cwiseMax(1e-3)).minCoeff();

@@ -123,17 +123,17 @@ struct Worst {
 };
 
 /// Averaging everywhere would cost more than the solution itself, so it is done where single cells are worst.
-constexpr std::size_t kAveragedProbes = 2500;
+constexpr std::size_t kAveragedProbes = 2500, kDraftProbes = 300;
 
-Worst worstOf(const StressField& field, std::vector<Vec3> points, const Task& task) {
-    if (points.size() > kAveragedProbes) {
+Worst worstOf(const StressField& field, std::vector<Vec3> points, std::size_t most, const Task& task) {
+    if (points.size() > most) {
         std::vector<std::pair<double, std::size_t>> peaks;
         for (std::size_t i = 0; i < points.size(); ++i)
             peaks.push_back({-field.peakNear(points[i]), i});
-        std::nth_element(peaks.begin(), peaks.begin() + kAveragedProbes, peaks.end());
-        std::sort(peaks.begin(), peaks.begin() + kAveragedProbes);
+        std::nth_element(peaks.begin(), peaks.begin() + std::ptrdiff_t(most), peaks.end());
+        std::sort(peaks.begin(), peaks.begin() + std::ptrdiff_t(most));
         std::vector<Vec3> worst;
-        for (std::size_t i = 0; i < kAveragedProbes; ++i)
+        for (std::size_t i = 0; i < most; ++i)
             worst.push_back(points[peaks[i].second]);
         points = std::move(worst);
     }
@@ -225,7 +225,8 @@ Grids solvedOn(Plan plan, const Question& question, const Grids* before, const T
     if (grids.plan.hasCoarsest) {
         // Thin places may fall apart on so coarse a grid; then two grids have to do.
         try {
-            coarsest = solveOnGrid(question.problem, grids.plan.coarsest, tolerance, start, task.part(0, 0.05));
+            coarsest = solveOnGrid(question.problem, grids.plan.coarsest, tolerance, start, task.part(0, 0.05), false,
+                                   grids.plan.material.get());
             grids.coarsestDeflection_mm = coarsest.deflection_mm;
             if (!start) start = &coarsest;
         } catch (const InputFault&) {
@@ -233,7 +234,9 @@ Grids solvedOn(Plan plan, const Question& question, const Grids* before, const T
     }
     grids.coarse = solveOnGrid(question.problem, grids.plan.coarse, tolerance, start,
                                grids.plan.hasFine ? task.part(0.05, 0.25) : task,
-                               grids.plan.hasFine && !before && hasMass(question.problem));
+                               grids.plan.hasFine && !before && hasMass(question.problem),
+                               grids.plan.hasCoarsest ? nullptr : grids.plan.material.get());
+    grids.plan.material.reset();
     grids.frequency_Hz = before ? before->frequency_Hz : grids.coarse.frequency_Hz;
     grids.deflectionThen_mm = before ? before->deflectionThen_mm : grids.coarse.deflection_mm;
     if (grids.plan.hasFine)
@@ -289,15 +292,15 @@ StructureAnswer answerFrom(const Grids& grids, const Question& question, const T
 
     const StressField stress(finest, strength, layerAxis, task);
     task.report(0.3);
-    const Worst onSurface = worstOf(stress, stressProbes(finest, problem.mesh, task), task);
+    Worst worst =
+        worstOf(stress, stressProbes(finest, problem.mesh, task), plan.hasFine ? kAveragedProbes : kDraftProbes, task);
     task.report(0.7);
-    Worst worst = onSurface;
     for (const Vec3& v : problem.mesh.vertices) {
         if (answer.stress_MPa.size() % 32 == 0) task.check();
-        const AveragedStress s = stress.at(v);
+        const AveragedStress s = plan.hasFine ? stress.at(v) : stress.inCellOf(v);
         answer.stress_MPa.push_back(s.vonMises_MPa);
         answer.utilisation.push_back(s.utilisation);
-        if (s.utilisation > worst.utilisation) worst = {s.utilisation, v};
+        if (plan.hasFine && s.utilisation > worst.utilisation) worst = {s.utilisation, v};
     }
     answer.weakestPlace = rotation.transpose() * worst.place;
     if (!(worst.utilisation > 0)) throw std::logic_error("no stress under load");
@@ -305,7 +308,8 @@ StructureAnswer answerFrom(const Grids& grids, const Question& question, const T
     double below = 0.15, above = 0.15;
     if (plan.hasFine) {
         const StressField coarseStress(coarse, strength, layerAxis, task);
-        const double other = worstOf(coarseStress, stressProbes(coarse, problem.mesh, task), task).utilisation;
+        const double other =
+            worstOf(coarseStress, stressProbes(coarse, problem.mesh, task), kAveragedProbes, task).utilisation;
         const double change = other > 0 ? std::abs(1 - worst.utilisation / other) : 1;
         below = std::max(0.05, std::min(0.9, change));
         above = std::max(0.05, change);
