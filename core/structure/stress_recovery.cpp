@@ -175,8 +175,15 @@ AveragedStress StressField::at(const Vec3& point) const {
                 }
         const double both = weight[0] + weight[1];
         if (!(both > 0)) continue;
+        // What only others' cells hold is left to the points there: read from afar it would be an extrapolation.
+        bool isHere[2] = {true, true};
+        if (const std::int32_t e = carrierOf(lattice_, point, Vec3::Zero()); e >= 0) {
+            const CellSamples& own = cells_[std::size_t(e)];
+            for (const bool infill : {false, true})
+                isHere[infill ? 1 : 0] = own.isInfill[0] == infill || (own.count > 8 && own.isInfill[1] == infill);
+        }
         for (std::size_t side = 0; side < 2; ++side) {
-            if (weight[side] < 0.02 * both) continue;
+            if (!isHere[side] || weight[side] < 0.02 * both) continue;
             Vector6 stress = sum[side] / weight[side];
             const Vec3 offset = moment[side] / weight[side];  // of the samples' centre from the point
             const double depth = offset.norm();

@@ -16,11 +16,11 @@ struct AveragedStress {
 /// Averages the stress inside the bricks over balls.
 ///
 /// Every cell and material gives eight samples placed so that they carry the first and second moments of the material
-/// part. Ball diameter: StrengthLaw::averagingLength_mm, and at least two cells.
-/// In thin walls the plain mean would cancel bending. There a plane is laid through the samples of the ball by least
-/// squares and read nearer to the point: at the point itself where the wall is no thicker than the ball, at the
-/// ball's centre (the plain mean) from four ball diameters on, in between in proportion.
-/// Criteria: von Mises over in-layer strength; for layered bodies also the interface criterion
+/// part. Walls count at points whose cell holds wall, infill where it holds infill. Ball diameter:
+/// StrengthLaw::averagingLength_mm, and at least two cells. In thin walls the plain mean would cancel bending. There a
+/// plane is laid through the samples of the ball by least squares and read nearer to the point: at the point itself
+/// where the wall is no thicker than the ball, at the ball's centre (the plain mean) from four ball diameters on, in
+/// between in proportion. Criteria: von Mises over in-layer strength; for layered bodies also the interface criterion
 /// sqrt((<s_n>/Z)^2 + (t_n/S)^2) of judgement.md 4.3, layers normal to z.
 class StressField {
 public:
