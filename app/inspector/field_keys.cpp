@@ -1,6 +1,7 @@
 #include "app/inspector/field_keys.h"
 
 #include <QKeyEvent>
+#include <QWheelEvent>
 #include <algorithm>
 #include <initializer_list>
 
@@ -19,7 +20,9 @@ bool endsTyping(QEvent* event) {
     if (event->type() != QEvent::ShortcutOverride) return false;
     auto* key = static_cast<QKeyEvent*>(event);
     return isOneOf(key, {QKeySequence::Save, QKeySequence::SaveAs, QKeySequence::New, QKeySequence::Open,
-                         QKeySequence::Close, QKeySequence::Quit, QKeySequence::Print});
+                         QKeySequence::Close, QKeySequence::Quit, QKeySequence::Print}) ||
+           (key->modifiers() == Qt::ControlModifier && key->key() == Qt::Key_E) ||
+           (key->modifiers() == (Qt::ControlModifier | Qt::ShiftModifier) && key->key() == Qt::Key_S);
 }
 
 bool belongsToWindow(QEvent* event, bool isTyping) {
@@ -27,6 +30,19 @@ bool belongsToWindow(QEvent* event, bool isTyping) {
     if (!isOneOf(static_cast<QKeyEvent*>(event), {QKeySequence::Undo, QKeySequence::Redo})) return false;
     event->ignore();
     return true;
+}
+
+double WheelSteps::take(const QWheelEvent& event) {
+    constexpr int kNotch = 120;  // eighths of a degree, Qt's own unit
+    gathered_ += event.angleDelta().y();
+    const int notches = gathered_ / kNotch;
+    gathered_ -= notches * kNotch;
+    return notches;
+}
+
+int nextBout() {
+    static int bout = 0;
+    return ++bout;
 }
 
 }  // namespace waybench

@@ -174,7 +174,7 @@ void LoadCaseSection::load(const QString& face) {
     edit(tr("load %1").arg(face), {}, [&](LoadCase& c) {
         Load next;
         next.kind = LoadKind::force;
-        next.vector = Vec3(0, 0, -10);
+        // No force is assumed: the verdict asks for it until it is typed.
         if (!c.loads.empty() && c.loads.back().kind == LoadKind::force) next.vector = c.loads.back().vector;
         next.face = FaceSelector::byName(face.toStdString());
         c.loads.push_back(next);

@@ -116,7 +116,7 @@ QuantityField::QuantityField(FieldDescription description, QWidget* parent)
     pause_.setInterval(kTypingPause_ms);
     connect(&pause_, &QTimer::timeout, this, [this] { take(false); });
     connect(entry_, &QLineEdit::textEdited, this, [this] {
-        if (!typing_) ++bout_;
+        if (!typing_) bout_ = nextBout();
         typing_ = true;
         pause_.start();
     });
@@ -125,7 +125,7 @@ QuantityField::QuantityField(FieldDescription description, QWidget* parent)
     });
     connect(origin_, &OriginMark::resetAsked, this, [this] {
         typing_ = false;
-        setProblem({});
+        refuse({});
         Q_EMIT edited(*description_.standard, {});
     });
 }
@@ -151,7 +151,7 @@ void QuantityField::setValue(double value) {
             shownNumber(tidy(*description_.standard * description_.displayScale)) + QLatin1Char(' ') + unit_->text());
     if (!typing_) {
         showValue();
-        setProblem({});
+        refuse({});
     }
 }
 
@@ -166,6 +166,17 @@ void QuantityField::showValue() {
 }
 
 void QuantityField::setProblem(const QString& problem) {
+    outside_ = problem;
+    say();
+}
+
+void QuantityField::refuse(const QString& problem) {
+    refused_ = problem;
+    say();
+}
+
+void QuantityField::say() {
+    const QString& problem = refused_.isEmpty() ? outside_ : refused_;
     if (message_->text() == problem) return;
     message_->say(problem);
     entry_->setAccessibleDescription(problem);
@@ -194,7 +205,7 @@ bool QuantityField::take(bool final) {
         QString said = QString::fromStdString(fault.problem());
         if (!fault.remedy().empty()) said += QStringLiteral(": ") + QString::fromStdString(fault.remedy());
         if (final) typing_ = false;
-        setProblem(tr("%1. %2 stays in use.").arg(said, shownNumber(tidy(value_ * description_.displayScale))));
+        refuse(tr("%1. %2 stays in use.").arg(said, shownNumber(tidy(value_ * description_.displayScale))));
         return false;
     }
     QString said;
@@ -207,11 +218,10 @@ bool QuantityField::take(bool final) {
         said = check_(next);
     if (!said.isEmpty()) {
         if (final) typing_ = false;
-        setProblem(
-            tr("%1: %2. %3 stays in use.").arg(typed, said, shownNumber(tidy(value_ * description_.displayScale))));
+        refuse(tr("%1: %2. %3 stays in use.").arg(typed, said, shownNumber(tidy(value_ * description_.displayScale))));
         return false;
     }
-    setProblem({});
+    refuse({});
     if (final) typing_ = false;
     const bool differs = next != value_;
     value_ = next;
@@ -239,13 +249,13 @@ void QuantityField::nudge(double steps) {
     if (next == value_) return;
     if (check_) {
         if (const QString said = check_(next); !said.isEmpty()) {
-            setProblem(said);
+            refuse(said);
             return;
         }
     }
     value_ = next;
     showValue();
-    setProblem({});
+    refuse({});
     Q_EMIT edited(next, QStringLiteral("nudge ") + description_.key);
 }
 
@@ -271,7 +281,7 @@ bool QuantityField::eventFilter(QObject* watched, QEvent* event) {
                 if (typing_) {
                     typing_ = false;
                     pause_.stop();
-                    setProblem({});
+                    refuse({});
                     showValue();
                     return true;
                 }
@@ -284,7 +294,7 @@ bool QuantityField::eventFilter(QObject* watched, QEvent* event) {
             event->ignore();
             return true;
         }
-        nudge(static_cast<QWheelEvent*>(event)->angleDelta().y() > 0 ? 1 : -1);
+        if (const double steps = wheel_.take(*static_cast<QWheelEvent*>(event)); steps != 0) nudge(steps);
         return true;
     } else if (event->type() == QEvent::FocusIn) {
         Q_EMIT describeAsked(descriptionText());

@@ -5,6 +5,7 @@
 #include <functional>
 #include <optional>
 
+#include "app/inspector/field_keys.h"
 #include "core/quantity/unit.h"
 
 class QLabel;
@@ -59,7 +60,7 @@ public:
     /// Shows a value of the document without signalling; what is being typed at the moment is left alone.
     void setValue(double value);
     double value() const { return value_; }
-    /// Message from outside (cross-checks); empty takes it away.
+    /// Message from outside (cross-checks); empty takes it away. What is wrong with the typed text goes before it.
     void setProblem(const QString& problem);
     QString problem() const;
     /// Further check before a value is taken: returns what is wrong, or empty.
@@ -80,6 +81,8 @@ protected:
 
 private:
     void showValue();
+    void refuse(const QString& problem);  ///< of what was typed; empty takes it away
+    void say();
     bool take(bool final);
     void nudge(double steps);
     QString descriptionText() const;
@@ -95,6 +98,8 @@ private:
     double value_ = 0;
     bool typing_ = false;
     int bout_ = 0;
+    WheelSteps wheel_;
+    QString refused_, outside_;
 };
 
 }  // namespace waybench

@@ -123,6 +123,8 @@ void SettingsSection::clearFault() {
         choice.box->setProblem({});
         choice.message->say({});
     }
+    for (auto& [key, field] : fields_)
+        field->setProblem({});
 }
 
 void SettingsSection::take(const SettingDescription& setting, const std::string& value, const QString& mergeWord) {

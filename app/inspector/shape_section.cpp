@@ -151,6 +151,12 @@ bool ShapeSection::showFault(const QString& place, const QString& words) {
     return false;
 }
 
+void ShapeSection::clearFault() {
+    for (auto& [key, row] : rows_)
+        for (QuantityField* field : row->fields)
+            field->setProblem({});
+}
+
 QString ShapeSection::check(const std::string& key, double value, int route) const {
     const Part* part = document().currentPart();
     if (!part) return {};

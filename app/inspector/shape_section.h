@@ -15,6 +15,7 @@ public:
     explicit ShapeSection(Document& document, QWidget* parent = nullptr);
     void showPart(const Part& part) override;
     bool showFault(const QString& place, const QString& words) override;
+    void clearFault() override;
 
 private:
     struct Row;

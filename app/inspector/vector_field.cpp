@@ -42,7 +42,7 @@ VectorField::VectorField(const QString& key, const QString& label, Unit unit, do
         grid->addWidget(entry, 0, 2 * axis + 1);
         grid->setColumnStretch(2 * axis + 1, 1);
         connect(entry, &QLineEdit::textEdited, this, [this, axis] {
-            if (typingAxis_ != axis) ++bout_;
+            if (typingAxis_ != axis) bout_ = nextBout();
             typingAxis_ = axis;
             pause_.start();
         });
@@ -69,7 +69,8 @@ void VectorField::setValue(const Vec3& value) {
         QLineEdit* entry = entries_[std::size_t(axis)];
         if (axis != typingAxis_ && entry->text() != shownNumber(value[axis])) entry->setText(shownNumber(value[axis]));
     }
-    if (typingAxis_ < 0) setProblem({});
+    for (int axis = 0; axis < 3; ++axis)
+        if (axis != typingAxis_) say(axis, {});
 }
 
 void VectorField::abandon() {
@@ -78,16 +79,22 @@ void VectorField::abandon() {
 }
 
 void VectorField::setProblem(const QString& problem) {
+    outside_ = problem;
     for (int axis = 0; axis < 3; ++axis)
-        say(axis, problem);
+        say(axis, refused_[std::size_t(axis)]);
 }
 
 QString VectorField::problem() const {
     return message_->text();
 }
 
-void VectorField::say(int axis, const QString& problem) {
-    message_->say(problem);
+void VectorField::say(int axis, const QString& refused) {
+    refused_[std::size_t(axis)] = refused;
+    QString first = outside_;
+    for (const QString& each : refused_)
+        if (!each.isEmpty()) first = each;
+    message_->say(first);
+    const QString& problem = refused.isEmpty() ? outside_ : refused;
     QLineEdit* entry = entries_[std::size_t(axis)];
     entry->setAccessibleDescription(problem);
     entry->setProperty("faulty", !problem.isEmpty());
@@ -153,10 +160,10 @@ bool VectorField::eventFilter(QObject* watched, QEvent* event) {
                     break;
             }
         } else if (event->type() == QEvent::Wheel) {
-            if (entry->hasFocus())
-                nudge(axis, static_cast<QWheelEvent*>(event)->angleDelta().y() > 0 ? 1 : -1);
-            else
+            if (!entry->hasFocus())
                 event->ignore();
+            else if (const double steps = wheel_.take(*static_cast<QWheelEvent*>(event)); steps != 0)
+                nudge(axis, steps);
             return true;
         } else if (event->type() == QEvent::FocusIn) {
             const QString unit = shownUnit(unit_);

@@ -3,6 +3,7 @@
 #include <QWidget>
 #include <array>
 
+#include "app/inspector/field_keys.h"
 #include "core/geometry/vector.h"
 #include "core/quantity/unit.h"
 
@@ -39,7 +40,7 @@ protected:
 private:
     void take(int axis, bool final);
     void nudge(int axis, double steps);
-    void say(int axis, const QString& problem);
+    void say(int axis, const QString& refused);  ///< of what was typed; empty takes it away
 
     QString key_, label_, help_;
     Unit unit_;
@@ -49,6 +50,9 @@ private:
     QTimer pause_;
     Vec3 value_ = Vec3::Zero();
     int typingAxis_ = -1, bout_ = 0;
+    WheelSteps wheel_;
+    std::array<QString, 3> refused_;
+    QString outside_;
 };
 
 }  // namespace waybench

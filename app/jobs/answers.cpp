@@ -10,6 +10,19 @@ bool sameInputs(const Part& a, const Part& b) {
            a.plan == b.plan;
 }
 
+namespace {
+
+/// The same figures judged by the part's weights as they are now.
+Answer judgedFor(const Part& part, Answer answer) {
+    Comparison again = *answer.comparison;
+    again.part = part;
+    judge(again);
+    answer.comparison = std::make_shared<const Comparison>(std::move(again));
+    return answer;
+}
+
+}  // namespace
+
 Answers::Answers(Document& document, QObject* parent)
     : QObject(parent), document_(document), job_(document.sharedShop()), background_(document.sharedShop()) {
     idle_.setSingleShot(true);
@@ -20,6 +33,7 @@ Answers::Answers(Document& document, QObject* parent)
         job_.cancel();
         background_.cancel();
         solids_ = {};
+        tariff_ = document_.project().tariff;
     });
     connect(&document_, &Document::currentChanged, this, &Answers::refresh);
     connect(&document_, &Document::partEdited, this, [this](int index) {
@@ -29,7 +43,9 @@ Answers::Answers(Document& document, QObject* parent)
             idle_.start();
     });
     connect(&document_, &Document::titleBlockChanged, this, [this] {
-        known_.clear();  // the tariff may be another one
+        if (tariff_ == document_.project().tariff) return;
+        tariff_ = document_.project().tariff;
+        known_.clear();
         refresh();
     });
     connect(&job_, &ComparisonJob::solidsReady, this, [this](quint64, const PartSolids& solids) {
@@ -37,12 +53,17 @@ Answers::Answers(Document& document, QObject* parent)
         Q_EMIT solidsReady(solids);
     });
     connect(&job_, &ComparisonJob::answered, this, [this](quint64, const Answer& answer) {
-        keep(asked_, answer);
         const Part* part = document_.currentPart();
+        if (part && part->name == asked_.name && *part != asked_ && sameInputs(*part, asked_)) {
+            asked_ = *part;  // only weights moved while it ran
+            keep(asked_, judgedFor(*part, answer));
+        } else {
+            keep(asked_, answer);
+        }
         if (part && *part != asked_)
-            refresh();  // weights moved while it ran
+            refresh();
         else
-            Q_EMIT currentAnswered(answer);
+            Q_EMIT currentAnswered(known_[asked_.name].answer);
     });
     connect(&job_, &ComparisonJob::faulted, this, [this](quint64, const Fault& fault) {
         Known& entry = known_[asked_.name];
@@ -110,19 +131,13 @@ void Answers::refresh() {
         Known& entry = it->second;
         entry.fault.reset();
         if (entry.part != *part) {
-            Comparison again = *entry.answer.comparison;
-            again.part = *part;
-            judge(again);
-            entry.answer.comparison = std::make_shared<const Comparison>(std::move(again));
+            entry.answer = judgedFor(*part, entry.answer);
             entry.part = *part;
             Q_EMIT partKnown(part->name);
         }
         Q_EMIT currentAnswered(entry.answer);
         const bool runsForIt = job_.isRunning() && sameInputs(asked_, *part) && asked_.name == part->name;
-        if (runsForIt) {
-            asked_ = *part;
-            return;
-        }
+        if (runsForIt) return;
         if (entry.answer.comparison->fidelity == Fidelity::standard) {
             job_.cancel();
             idle_.start();

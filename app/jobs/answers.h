@@ -51,6 +51,7 @@ private:
     QTimer idle_;
     std::map<std::string, Known> known_;
     Part asked_, askedBehind_;
+    std::string tariff_;
     PartSolids solids_;
 };
 

@@ -24,8 +24,8 @@ QLabel* selectable(QWidget* parent, Qt::Alignment alignment, const QString& name
     return label;
 }
 
-QString working(const Figure& figure, const std::string& how) {
-    QString s = shown(figure).fullText();
+QString working(const Figure& figure, const ShownFigure& asInTheRow, const std::string& how) {
+    QString s = asInTheRow.fullText();
     if (!how.empty()) s += QStringLiteral("\n") + text(how);
     if (!figure.note.empty() && figure.note != how) s += QStringLiteral("\n") + text(figure.note);
     return s;
@@ -73,8 +73,9 @@ void LedgerDetail::showRow(const LedgerRow* row) {
     QString what = text(row->title) + QStringLiteral(": ") + text(row->meaning);
     if (!row->aheadText.empty()) what += QStringLiteral("  ·  ") + text(row->aheadText);
     heading_->setText(what);
-    printed_->setText(tr("Printed: %1").arg(working(row->printed, row->printedWorking)));
-    machined_->setText(tr("Machined: %1").arg(working(row->machined, row->machinedWorking)));
+    const auto [printed, machined] = shownAlike(row->printed, row->machined, row->limit);
+    printed_->setText(tr("Printed: %1").arg(working(row->printed, printed, row->printedWorking)));
+    machined_->setText(tr("Machined: %1").arg(working(row->machined, machined, row->machinedWorking)));
 }
 
 void LedgerDetail::paintEvent(QPaintEvent*) {

@@ -93,7 +93,7 @@ void paintPagePictures(PageCanvas& canvas, const QRectF& box, const Comparison& 
     canvas.setInk(canvas.ink.soft);
     canvas.line(QRectF(box.left() + 21.5, y, box.width() - 21, 3.6),
                 QStringLiteral("displacement 0 to %1; bending drawn %2 times")
-                    .arg(QString::fromStdString(describeValue(Figure::relative(maximum, 0.02, 0.02, Unit::millimetre))))
+                    .arg(QString::fromStdString(fieldEndText(maximum, Unit::millimetre)))
                     .arg(scale, 0, 'g', 6));
 }
 

@@ -5,6 +5,7 @@
 #include <QFileInfo>
 #include <QHBoxLayout>
 #include <QLabel>
+#include <QMessageBox>
 #include <QPainter>
 #include <QPrintDialog>
 #include <QPrinter>
@@ -72,7 +73,15 @@ PageView::PageView(Document& document, QWidget* parent)
     });
     connect(&sweepJob_, &SweepJob::finished, this, [this] {
         repaintPage();
-        if (pending_ && !isWaitingForSweep()) std::exchange(pending_, nullptr)();
+        actIfComplete();
+    });
+    connect(&sweepJob_, &SweepJob::faulted, this, [this] {
+        sweep_.reset();  // the page says that it has no curve
+        repaintPage();
+        actIfComplete();
+    });
+    connect(&document, &Document::titleBlockChanged, this, [this] {
+        if (active_) repaintPage();
     });
 }
 
@@ -86,11 +95,17 @@ void PageView::showAnswer(const Answer& answer, bool stale) {
     const bool isNew = answer.comparison != answer_.comparison;
     answer_ = answer;
     stale_ = stale;
-    if (isNew && answer_ && !stale) {
+    if (pending_ && (!answer_ || answer_.comparison->part.name != pendingPart_)) {
+        pending_ = nullptr;
+        Q_EMIT noted(tr("The page of %1 was not written: another part came before its curve was computed.")
+                         .arg(text(pendingPart_)));
+    }
+    if (isNew || stale) {
         sweepJob_.cancel();
-        sweep_.reset();
-        sweepWanted_ = true;
-        if (active_) askSweep();
+        sweep_.reset();  // it belongs to the answer it was asked with
+        sweepWanted_ = answer_ && !stale;
+        if (sweepWanted_ && (active_ || pending_)) askSweep();
+        if (!stale) actIfComplete();
     }
     if (active_) repaintPage();
 }
@@ -129,7 +144,12 @@ void PageView::whenComplete(std::function<void()> act) {
     if (sweepWanted_) askSweep();
     if (!isWaitingForSweep()) return act();
     pending_ = std::move(act);
+    pendingPart_ = answer_.comparison->part.name;
     Q_EMIT noted(tr("The page is written as soon as its curve is computed."));
+}
+
+void PageView::actIfComplete() {
+    if (pending_ && answer_ && !isWaitingForSweep()) std::exchange(pending_, nullptr)();
 }
 
 PageContent PageView::content() const {
@@ -186,18 +206,6 @@ void PageView::resizeEvent(QResizeEvent* event) {
     fitPicture();
 }
 
-bool PageView::exportPdf(const QString& file) {
-    if (!answer_) return false;
-    try {
-        writePagePdf(file, paper(), content(), *answer_.comparison);
-    } catch (const InputFault& fault) {
-        Q_EMIT noted(Fault::from(fault).sentence());
-        return false;
-    }
-    Q_EMIT noted(tr("Page written to %1").arg(file));
-    return true;
-}
-
 void PageView::askExport() {
     if (!answer_) {
         Q_EMIT noted(tr("There is no page yet: the part needs a shape, a hold, a load and a limit."));
@@ -211,7 +219,29 @@ void PageView::askExport() {
                                      folder + QLatin1Char('/') + name + QStringLiteral(".pdf"), tr("PDF (*.pdf)"));
     if (file.isEmpty()) return;
     const bool hasSuffix = file.endsWith(QStringLiteral(".pdf"), Qt::CaseInsensitive);
-    whenComplete([this, target = hasSuffix ? file : file + QStringLiteral(".pdf")] { exportPdf(target); });
+    const QString target = hasSuffix ? file : file + QStringLiteral(".pdf");
+    // The dialog asked about the name as it was typed.
+    if (!hasSuffix && QFileInfo::exists(target) &&
+        QMessageBox::question(this, tr("Export the page as PDF"),
+                              tr("%1 is there already. Replace it?").arg(QFileInfo(target).fileName())) !=
+            QMessageBox::Yes)
+        return;
+    whenComplete([this, target] { write(target); });
+}
+
+void PageView::write(const QString& file) {
+    QtConcurrent::run([file, size = paper(), answer = answer_, page = content()] {
+        try {
+            writePagePdf(file, size, page, *answer.comparison);
+        } catch (const InputFault& fault) {
+            return Fault::from(fault).sentence();
+        } catch (const std::exception& error) {
+            return QString::fromUtf8(error.what());
+        }
+        return QString();
+    }).then(this, [this, file](const QString& problem) {
+        Q_EMIT noted(problem.isEmpty() ? tr("Page written to %1").arg(file) : problem);
+    });
 }
 
 void PageView::askPrint() {

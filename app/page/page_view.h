@@ -24,8 +24,6 @@ public:
     void showAnswer(const Answer& answer, bool stale);
     /// Paints only while it is looked at.
     void setActive(bool active);
-    /// @return whether it was written; a fault is noted otherwise
-    bool exportPdf(const QString& file);
     void askExport();
     void askPrint();
 
@@ -41,7 +39,10 @@ private:
     void repaintPage();
     void fitPicture();
     bool isWaitingForSweep() const;
+    /// Acts on the present part once its curve is there; given up with a word when another part comes first.
     void whenComplete(std::function<void()> act);
+    void actIfComplete();
+    void write(const QString& file);
     PageContent content() const;
     Paper paper() const;
 
@@ -54,6 +55,7 @@ private:
     QComboBox *paperChoice_, *zoomChoice_;
     QScrollArea* scroll_;
     std::function<void()> pending_;
+    std::string pendingPart_;
     QLabel* picture_;
     QImage image_;
 };

@@ -204,8 +204,7 @@ void TwinView::rebuild() {
         const Unit unit = field == Field::displacement ? Unit::millimetre
                           : field == Field::stress     ? Unit::megapascal
                                                        : Unit::none;
-        const ShownFigure end = shown(Figure::bounded(most, most * 0.985, most * 1.015, unit));
-        bar_->setEnds(QStringLiteral("0"), end.valueText());
+        bar_->setEnds(QStringLiteral("0"), text(fieldEndText(most, unit)));
     } else {
         bar_->setEnds({}, {});
     }

@@ -66,8 +66,10 @@ Json shapeJson(const Shape& shape) {
             break;
         case ShapeKind::drawing:
             out["drawing"] = shape.file.generic_string();
-            if (const auto it = shape.dimensions.find("thickness"); it != shape.dimensions.end())
-                out["thickness_mm"] = it->second;
+            for (const Dimension& d : dimensionsOf(shape)) {
+                const auto own = shape.dimensions.find(d.key);
+                out[d.key + "_mm"] = own != shape.dimensions.end() ? own->second : d.standard;
+            }
             break;
         case ShapeKind::surface:
             out["surface"] = shape.file.generic_string();

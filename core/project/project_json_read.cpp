@@ -2,6 +2,7 @@
 #include <set>
 
 #include "core/fault/input_fault.h"
+#include "core/geometry/shape.h"
 #include "core/project/json_document.h"
 #include "core/project/key_check.h"
 #include "core/project/object_reader.h"
@@ -116,6 +117,14 @@ std::string filePathIn(ObjectReader& in, const std::string& key) {
     return path;
 }
 
+void checkFamily(const std::string& key, const std::string& place) {
+    try {
+        familyNamed(key);
+    } catch (const InputFault& fault) {
+        throw InputFault(fault.code(), "", place, fault.problem(), fault.remedy());
+    }
+}
+
 Shape readShape(ObjectReader in) {
     Shape shape;
     const bool family = in.has("family"), drawing = in.has("drawing"), surface = in.has("surface");
@@ -126,12 +135,12 @@ Shape readShape(ObjectReader in) {
                          "write one of 'family', 'drawing' (a DXF file) or 'surface' (an STL or STEP file)");
     if (family) {
         shape.family = in.text("family");
+        checkFamily(shape.family, in.placeOf("family"));
         shape.dimensions = in.numbersOr("dimensions", -kLongest_mm, kLongest_mm);
     } else {
         shape.kind = drawing ? ShapeKind::drawing : ShapeKind::surface;
         shape.file = filePathIn(in, drawing ? "drawing" : "surface");
-        if (drawing && in.has("thickness_mm"))
-            shape.dimensions["thickness"] = in.number("thickness_mm", 1e-3, kLongest_mm);
+        if (drawing) shape.dimensions["thickness"] = in.number("thickness_mm", 1e-3, kLongest_mm);
         if (in.has("unit_mm")) shape.fileUnit_mm = in.number("unit_mm", 1e-6, 1e6);
     }
     in.finish();

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/quantity/quantity_text.h"
+
 namespace waybench {
 namespace {
 
@@ -18,6 +20,11 @@ double largestDisplacement_mm(const RouteOutcome& outcome) {
 
 double commonFieldMaximum(const Comparison& comparison) {
     return std::max({largestDisplacement_mm(comparison.printed), largestDisplacement_mm(comparison.machined), 1e-9});
+}
+
+std::string fieldEndText(double maximum, Unit unit) {
+    constexpr double kReadOff = 0.02;  // a colour scale is read no closer
+    return describeValue(Figure::relative(maximum, kReadOff, kReadOff, unit));
 }
 
 double commonBendingFactor(const Comparison& comparison) {

@@ -29,10 +29,9 @@ namespace {
 const QStringList kFaces = {QStringLiteral("bottom"), QStringLiteral("top"),  QStringLiteral("front"),
                             QStringLiteral("back"),   QStringLiteral("left"), QStringLiteral("right")};
 
-void wheelOver(QWidget* widget) {
+void wheelOver(QWidget* widget, const QPoint& turn = QPoint(0, -120)) {
     const QPointF at(5, 5);
-    QWheelEvent wheel(at, widget->mapToGlobal(at), {}, QPoint(0, -120), Qt::NoButton, Qt::NoModifier, Qt::NoScrollPhase,
-                      false);
+    QWheelEvent wheel(at, widget->mapToGlobal(at), {}, turn, Qt::NoButton, Qt::NoModifier, Qt::NoScrollPhase, false);
     QApplication::sendEvent(widget, &wheel);
 }
 
@@ -152,6 +151,31 @@ private Q_SLOTS:
         wheelOver(inspector_->findChild<VectorField*>()->entry(2));
         wheelOver(inspector_->findChild<WeightsSection*>()->findChild<QAbstractSlider*>());
         QVERIFY(part() == before);
+    }
+
+    void aSidewaysWheelChangesNothingAndATouchpadGathersWholeNotches() {
+        QuantityField* f = field(QStringLiteral("thickness"));
+        f->entry()->setFocus();
+        wheelOver(f->entry(), QPoint(120, 0));
+        QCOMPARE(thickness(), 7.0);
+        wheelOver(f->entry(), QPoint(0, 50));
+        QCOMPARE(thickness(), 7.0);
+        wheelOver(f->entry(), QPoint(0, 70));
+        QCOMPARE(thickness(), 8.0);
+    }
+
+    void anAnswerThatArrivesLeavesTheComplaintAboutWhatWasTyped() {
+        QuantityField* f = field(QStringLiteral("thickness"));
+        type(f->entry(), QStringLiteral("abc"));
+        QTRY_VERIFY(!f->problem().isEmpty());
+        const QString complaint = f->problem();
+        inspector_->clearFault();
+        QCOMPARE(f->problem(), complaint);
+        QTest::keyClick(f->entry(), Qt::Key_Escape);
+        QCOMPARE(f->problem(), QString());
+        f->setProblem(QStringLiteral("from outside"));
+        inspector_->clearFault();
+        QCOMPARE(f->problem(), QString());
     }
 
     void nudgesAreOneStepOfUndoAndCtrlZTakesThemBackFromTheFieldItself() {
