@@ -9,6 +9,7 @@
 #include "app/cli/command_options.h"
 #include "app/page/page_pdf.h"
 #include "core/comparison/part_solid.h"
+#include "core/comparison/solved_limit.h"
 #include "core/comparison/sweep.h"
 #include "core/fault/input_fault.h"
 #include "core/project/atomic_save.h"
@@ -145,21 +146,6 @@ int compareCommand(const QStringList& arguments) {
     });
 }
 
-/// A length that meets its limit throughout the asked range, or nowhere in it, may do so a little beside it.
-std::optional<Sized> solvedInOrBeside(const Opened& o, const Variable& variable, RouteKind route, double from,
-                                      double to, Fidelity fidelity) {
-    const RouteKind other = route == RouteKind::printed ? RouteKind::machined : RouteKind::printed;
-    if (variable.name.rfind(std::string(nameOf(other)) + ".", 0) == 0) return {};  // does not touch this route
-    const auto solved = [&](double low, double high) {
-        return solveForLimit(o.part, o.project.folder(), o.shop, o.project.tariff, variable, route, low, high, fidelity,
-                             Task());
-    };
-    const std::optional<Sized> inside = solved(from, to);
-    if ((inside && !inside->holdsThroughout) || variable.unit != Unit::millimetre) return inside;
-    const double least = std::max(variable.minimum, from / 8), most = std::min(variable.maximum, to * 2);
-    return least < most ? solved(least, most) : inside;
-}
-
 int sweepCommand(const QStringList& arguments) {
     const CommandOptions options(arguments, {"part", "vary", "from", "to", "points", "csv", "json", "set"}, {"draft"});
     const std::string what = options.required("vary", "thickness");
@@ -178,14 +164,15 @@ int sweepCommand(const QStringList& arguments) {
         if (const auto target = options.value("csv")) writeText(*target, sweepCsv(result));
         const auto target = options.value("json");
         if (!target) return;
-        std::map<RouteKind, std::optional<Sized>> sized;
-        for (const RouteKind route : {RouteKind::printed, RouteKind::machined})
-            sized[route] = solvedInOrBeside(opened, variable, route, from, to, fidelityOf(options));
-        writeText(*target, sweepJson(result, sized[RouteKind::printed], sized[RouteKind::machined]));
+        const auto solved = [&](RouteKind route) {
+            return solveInOrBeside(opened.part, opened.project.folder(), opened.shop, opened.project.tariff, variable,
+                                   route, from, to, fidelityOf(options), Task());
+        };
+        writeText(*target, sweepJson(result, solved(RouteKind::printed), solved(RouteKind::machined)));
     });
 }
 
-/// Range of the page's what-if: a factor of two about the present value, inside the dimension's own range.
+/// The page's what-if; none where there is nothing to vary.
 std::optional<Sweep> pageSweep(const Opened& o, const Comparison& comparison) {
     const std::vector<Variable> variables = variablesOf(comparison.part, o.shop);
     if (variables.empty()) return std::nullopt;

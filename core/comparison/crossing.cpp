@@ -115,13 +115,6 @@ std::vector<Run> runsOf(const Sweep& sweep, const PairAt& pairAt) {
     return runs;
 }
 
-/// "7.1 mm", "0.53 times the load"
-std::string placeOn(const Variable& variable, double at) {
-    const std::string symbol(variable.unit == Unit::none ? "" : symbolOf(variable.unit));
-    const std::string number = shortNumber(at, 3) + (symbol.empty() ? "" : " " + symbol);
-    return variable.name == "load" && variable.unit == Unit::none ? number + " times the load" : number;
-}
-
 }  // namespace
 
 std::string wordsOf(const Crossing& c, const Variable& variable) {
@@ -136,10 +129,10 @@ std::string wordsOf(const Crossing& c, const Variable& variable) {
     }
     const std::string name = nameOf(*c.route), way = c.holdsAbove ? "from " : "up to ";
     const bool isOpen = c.holdsAbove ? c.isHighOpen : c.isLowOpen;
-    const std::string byValue = way + placeOn(variable, c.at);
+    const std::string byValue = way + holdingPlaceOn(variable, c.at, c.holdsAbove);
     if (isOpen) return name + " holds by its value " + byValue + ", surely nowhere in this range";
     const double sure = c.holdsAbove ? c.high : c.low;
-    const std::string surely = way + placeOn(variable, sure);
+    const std::string surely = way + holdingPlaceOn(variable, sure, c.holdsAbove);
     if (surely == byValue) return name + " holds " + byValue;
     return name + " surely holds " + surely + ", by its value " + byValue;
 }

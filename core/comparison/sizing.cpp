@@ -74,8 +74,14 @@ private:
     std::optional<InputFault> firstFault_;
 };
 
+/// At the limit or a little below: a place that is called good enough must really be so.
 bool meets(const Trial& trial) {
-    return std::fabs(std::expm1(trial.excess)) <= kTolerance;
+    return trial.excess <= 0 && -std::expm1(trial.excess) <= kTolerance;
+}
+
+/// Distance from the middle of what meets() accepts, which is where the search aims.
+double miss(const Trial& trial) {
+    return trial.excess + kTolerance / 2;
 }
 
 bool differInSign(const Trial& a, const Trial& b) {
@@ -111,7 +117,7 @@ void narrowDown(DeflectionOf& deflection, double unbuildable, Trial holding, Bra
 Bracket findBracket(DeflectionOf& deflection, double from, double to) {
     Bracket bracket;
     const std::optional<Trial> first = deflection.at(from), last = deflection.at(to);
-    if (first && (meets(*first) || first->excess <= 0)) {
+    if (first && first->excess <= 0) {
         bracket.alreadyHolds = first;
         if (!last || last->excess <= 0) return bracket;
     }
@@ -145,8 +151,8 @@ Trial refine(DeflectionOf& deflection, Trial left, Trial right, bool isWhole) {
     const bool useLogarithm = left.at > 0;
     const auto in = [&](double x) { return useLogarithm ? std::log(x) : x; };
     const auto out = [&](double u) { return useLogarithm ? std::exp(u) : u; };
-    Trial best = std::fabs(left.excess) < std::fabs(right.excess) ? left : right;
-    double leftWeight = left.excess, rightWeight = right.excess;
+    Trial best = std::fabs(miss(left)) < std::fabs(miss(right)) ? left : right;
+    double leftWeight = miss(left), rightWeight = miss(right);
     double widthBefore = INFINITY;
     int slowSteps = 0, lastMoved = 0;  // -1 left end, +1 right end
     while (!meets(best) && deflection.evaluations() < kMostEvaluations) {
@@ -162,15 +168,15 @@ Trial refine(DeflectionOf& deflection, Trial left, Trial right, bool isWhole) {
         if (!(place > left.at && place < right.at)) break;
         const std::optional<Trial> here = deflection.at(place);
         if (!here) break;  // cannot be built between two places that can: the best so far stays
-        if (std::fabs(here->excess) < std::fabs(best.excess)) best = *here;
+        if (std::fabs(miss(*here)) < std::fabs(miss(best))) best = *here;
         if (differInSign(left, *here)) {
             right = *here;
-            rightWeight = here->excess;
+            rightWeight = miss(*here);
             if (lastMoved > 0) leftWeight *= 0.5;
             lastMoved = 1;
         } else {
             left = *here;
-            leftWeight = here->excess;
+            leftWeight = miss(*here);
             if (lastMoved < 0) rightWeight *= 0.5;
             lastMoved = -1;
         }
@@ -198,7 +204,8 @@ std::optional<Sized> solveForLimitBy(const Evaluator& evaluate, const Part& part
     if (bracket.left && bracket.right) answer = refine(deflection, *bracket.left, *bracket.right, variable.isWhole);
     task.report(1);
     if (!answer) return {};
-    return Sized{answer->at, answer->deflection, !bracket.left && answer->at <= from};
+    const bool holdsAbove = !bracket.left || bracket.left->excess > 0;
+    return Sized{answer->at, answer->deflection, !bracket.left && answer->at <= from, holdsAbove};
 }
 
 std::optional<Sized> solveForLimit(const Part& part, const std::filesystem::path& folder, const Shop& shop,

@@ -56,22 +56,24 @@ Sweep sweep(const Part& part, const std::filesystem::path& folder, const Shop& s
 /// there), else on plain ones. low/high: where the bands of the two curves begin and cease to touch around the
 /// crossing.
 std::vector<Crossing> crossings(const Sweep& sweep, Question question);
-/// Smallest value of the variable at which the route's deflection just meets its limit, solved to 0.2 % of the limit by
-/// bracketing on real evaluations of this route alone; empty when no value of the range does. Where the limit holds
-/// over the whole range, its start. Whole-numbered variables: the smallest that holds. Places that cannot be built are
-/// passed over. @throws InputFault "sweep_range", "limit_missing", or the first fault when no place can be built;
-/// Cancelled
+/// Smallest value of the variable at which the route's deflection just meets its limit: at it or up to 0.2 % below,
+/// never above; by bracketing on real evaluations of this route alone. Empty when no value of the range does. Where the
+/// limit holds over the whole range, its start. Whole-numbered variables: the smallest that holds. Places that cannot
+/// be built are passed over. @throws InputFault "sweep_range", "limit_missing", or the first fault when no place can be
+/// built; Cancelled
 struct Sized {
     double at = 0;
     Figure deflection;
     bool holdsThroughout = false;  ///< the limit already holds at the start of the range; `at` is that start
+    bool holdsAbove = true;        ///< the limit holds above `at`, else below it
 };
 std::optional<Sized> solveForLimit(const Part& part, const std::filesystem::path& folder, const Shop& shop,
                                    const std::string& tariff, const Variable& variable, RouteKind route, double from,
                                    double to, Fidelity fidelity, const Task& task);
-/// Points, crossings of every ranked question and the solved-for values; schema-free, same number rules as
-/// comparisonJson.
-std::string sweepJson(const Sweep& sweep, const std::optional<Sized>& printed, const std::optional<Sized>& machined);
+struct SolvedLimit;
+/// Points, crossings of every ranked question and the solved-for values (null: nowhere; "fault": why not solved);
+/// schema-free, same number rules as comparisonJson.
+std::string sweepJson(const Sweep& sweep, const SolvedLimit& printed, const SolvedLimit& machined);
 std::string sweepCsv(const Sweep& sweep);  ///< RFC 4180, point, units in the header
 
 }  // namespace waybench

@@ -1,5 +1,5 @@
 #include "core/comparison/json_text.h"
-#include "core/comparison/sweep.h"
+#include "core/comparison/solved_limit.h"
 
 namespace waybench {
 
@@ -35,32 +35,43 @@ Json pointJson(const SweepPoint& point) {
     return json;
 }
 
-Json solvedJson(const std::optional<Sized>& sized) {
-    if (!sized) return nullptr;
-    return {{"at", rounded(sized->at)},
-            {"holds_throughout", sized->holdsThroughout},
-            {"deflection", figureJson(sized->deflection)}};
+Json solvedJson(const SolvedLimit& solved, const Variable& variable) {
+    const std::string text = wordsOf(solved, variable);
+    if (solved.fault) return {{"fault", solved.fault->code()}, {"text", text}};
+    if (!solved.sized) return nullptr;
+    return {{"at", rounded(solved.sized->at)},
+            {"holds_throughout", solved.sized->holdsThroughout},
+            {"beside_range", solved.isBeside()},
+            {"deflection", figureJson(solved.sized->deflection)},
+            {"text", text}};
 }
 
 }  // namespace
 
-std::string sweepJson(const Sweep& sweep, const std::optional<Sized>& printed, const std::optional<Sized>& machined) {
+std::string sweepJson(const Sweep& sweep, const SolvedLimit& printed, const SolvedLimit& machined) {
     Json points = Json::array(), crossed = Json::array();
     for (const SweepPoint& point : sweep.points)
         points.push_back(pointJson(point));
-    for (const QuestionText& q : questions())
-        for (const Crossing& c : crossings(sweep, q.question))
+    for (const QuestionText& q : questions()) {
+        std::vector<Crossing> found = crossings(sweep, q.question);
+        if (q.question == Question::deflection)
+            for (const SolvedLimit* solved : {&printed, &machined})
+                takeSolved(found, *solved, sweep.variable);
+        for (const Crossing& c : found)
             crossed.push_back({{"question", q.key},
                                {"at", rounded(c.at)},
                                {"low", rounded(c.low)},
                                {"high", rounded(c.high)},
                                {"text", c.text}});
-    return jsonText({{"schema", "waybench.sweep"},
-                     {"version", 1},
-                     {"variable", {{"name", sweep.variable.name}, {"unit", symbolOf(sweep.variable.unit)}}},
-                     {"points", std::move(points)},
-                     {"crossings", std::move(crossed)},
-                     {"solved", {{"printed", solvedJson(printed)}, {"machined", solvedJson(machined)}}}});
+    }
+    return jsonText(
+        {{"schema", "waybench.sweep"},
+         {"version", 1},
+         {"variable", {{"name", sweep.variable.name}, {"unit", symbolOf(sweep.variable.unit)}}},
+         {"points", std::move(points)},
+         {"crossings", std::move(crossed)},
+         {"solved",
+          {{"printed", solvedJson(printed, sweep.variable)}, {"machined", solvedJson(machined, sweep.variable)}}}});
 }
 
 }  // namespace waybench

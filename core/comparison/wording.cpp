@@ -7,6 +7,27 @@
 
 namespace waybench {
 
+namespace {
+
+constexpr int kPlaceDigits = 3;
+
+/// Up or down to a count of significant digits; noise of the last bits does not count as lying beside a round number.
+double roundedToSide(double value, int digits, bool up) {
+    const double nearest = roundedToDigits(value, digits);
+    const double noise = 1e-9 * std::fabs(value);
+    if (up ? nearest >= value - noise : nearest <= value + noise) return nearest;
+    const double step = std::pow(10.0, std::floor(std::log10(std::fabs(value))) - digits + 1);
+    return roundedToDigits(nearest + (up ? step : -step), digits);
+}
+
+std::string placeText(const Variable& variable, double said) {
+    const std::string symbol(variable.unit == Unit::none ? "" : symbolOf(variable.unit));
+    const std::string number = numberText(said) + (symbol.empty() ? "" : " " + symbol);
+    return variable.name == "load" && variable.unit == Unit::none ? number + " times the load" : number;
+}
+
+}  // namespace
+
 const char* nounOf(RouteKind route) {
     return route == RouteKind::printed ? "the print" : "the machined part";
 }
@@ -56,6 +77,19 @@ std::string comparativeOf(Question question) {
 
 std::string shortNumber(double value, int digits) {
     return numberText(roundedToDigits(value, digits));
+}
+
+std::string placeOn(const Variable& variable, double at) {
+    return placeText(variable, roundedToDigits(at, kPlaceDigits));
+}
+
+std::string holdingPlaceOn(const Variable& variable, double at, bool holdsAbove) {
+    constexpr int kMostDigits = 9;
+    for (int digits = kPlaceDigits; digits < kMostDigits; ++digits) {
+        const double said = roundedToSide(at, digits, holdsAbove);
+        if (said >= variable.minimum && said <= variable.maximum) return placeText(variable, said);
+    }
+    return placeText(variable, roundedToDigits(at, kMostDigits));
 }
 
 std::string byHowMuch(double ratio) {

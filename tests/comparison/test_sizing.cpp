@@ -26,7 +26,7 @@ TEST_CASE("sizing evaluates only the route it is asked for, and a power law with
     CHECK(printedCalls <= 4);
 }
 
-TEST_CASE("sizing meets any monotone law within 0.2 percent of the limit") {
+TEST_CASE("sizing meets any monotone law within 0.2 percent below the limit") {
     std::mt19937 random(17);
     std::uniform_real_distribution<double> a(0.05, 40), b(0.0, 0.09), n(0.5, 3.5);
     int met = 0;
@@ -46,7 +46,8 @@ TEST_CASE("sizing meets any monotone law within 0.2 percent of the limit") {
             CHECK_FALSE(sized);
         } else if (most > 0.1) {
             REQUIRE(sized);
-            CHECK(std::fabs(sized->deflection.value / 0.1 - 1) <= 0.002);
+            CHECK(sized->deflection.value <= 0.1);  // what is called good enough is
+            CHECK(sized->deflection.value >= 0.1 * 0.998);
             ++met;
         }
     }
