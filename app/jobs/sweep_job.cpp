@@ -2,7 +2,16 @@
 
 #include <functional>
 
+#include "app/jobs/answers.h"
+
 namespace waybench {
+
+bool haveSameCurves(const SweepOrder& a, const SweepOrder& b) {
+    const auto bare = [](const SweepOrder& order) { return with(order.part, order.variable, order.from); };
+    return a.variable.name == b.variable.name && a.from == b.from && a.to == b.to && a.points == b.points &&
+           a.refine == b.refine && a.solve == b.solve && a.tariff == b.tariff && a.folder == b.folder &&
+           sameInputs(bare(a), bare(b));
+}
 
 SweepJob::SweepJob(std::shared_ptr<const Shop> shop, QObject* parent) : QObject(parent), shop_(std::move(shop)) {
     pool_.setMaxThreadCount(2);
@@ -48,16 +57,11 @@ quint64 SweepJob::start(const SweepOrder& order) {
             if (!order.solve) return;
             double begin = 0.7;
             for (const RouteKind route : {RouteKind::printed, RouteKind::machined}) {
-                std::optional<Sized> answer;
-                try {
-                    answer = solveForLimit(order.part, order.folder, *shop, order.tariff, order.variable, route,
-                                           order.from, order.to, fidelity, share.part(begin, begin + 0.15));
-                } catch (const InputFault&) {
-                    // no single value can be named on this route; the curve says why
-                }
+                const auto answer = std::make_shared<SolvedLimit>(
+                    solveInOrBeside(order.part, order.folder, *shop, order.tariff, order.variable, route, order.from,
+                                    order.to, fidelity, share.part(begin, begin + 0.15)));
                 begin += 0.15;
-                post(
-                    [this, generation, route, fidelity, answer] { Q_EMIT sized(generation, route, fidelity, answer); });
+                post([this, generation, answer] { Q_EMIT solved(generation, answer); });
             }
         };
         try {

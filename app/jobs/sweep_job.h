@@ -1,10 +1,9 @@
 #pragma once
 #include <QObject>
 #include <QThreadPool>
-#include <optional>
 
 #include "app/document/fault.h"
-#include "core/comparison/sweep.h"
+#include "core/comparison/solved_limit.h"
 #include "core/progress/task.h"
 
 namespace waybench {
@@ -20,6 +19,9 @@ struct SweepOrder {
     bool refine = true;  ///< a second pass at standard fidelity
     bool solve = true;   ///< size both routes for their limit
 };
+/// Whether two orders have the same curves; where the cursor stands on them, the variable's current value, is no part
+/// of it. @throws InputFault when the part cannot have the variable at the start of the range
+bool haveSameCurves(const SweepOrder& a, const SweepOrder& b);
 
 /// Runs a sweep off the window thread, points arriving one by one: whole range as draft, then both routes sized for
 /// the limit, then again at standard fidelity. Same rules as ComparisonJob.
@@ -35,9 +37,7 @@ public:
 
 Q_SIGNALS:
     void pointReady(quint64 generation, std::shared_ptr<const waybench::SweepPoint> point);
-    /// empty: no value in the range meets the limit
-    void sized(quint64 generation, waybench::RouteKind route, waybench::Fidelity fidelity,
-               std::optional<waybench::Sized> answer);
+    void solved(quint64 generation, std::shared_ptr<const waybench::SolvedLimit> answer);
     void finished(quint64 generation);
     void faulted(quint64 generation, const waybench::Fault& fault);
 

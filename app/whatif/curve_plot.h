@@ -1,5 +1,6 @@
 #pragma once
 #include <QString>
+#include <QTimer>
 #include <QWidget>
 #include <memory>
 #include <optional>
@@ -8,6 +9,8 @@
 #include "core/quantity/figure.h"
 
 namespace waybench {
+
+class CurveDrawing;
 
 /// What the what-if plot shows, as plain values.
 struct CurveContent {
@@ -49,8 +52,10 @@ public:
     double pixelOf(double at) const;  ///< x in this widget's coordinates, for tests
 
 Q_SIGNALS:
-    /// @param settled true when a drag ended; keys and moves on the way give false
-    void cursorDragged(double at, bool settled);
+    /// By the pointer or by keys.
+    void cursorDragged(double at);
+    /// The drag ended, or the keys came to rest or lost the focus: what follows is another move.
+    void settled();
 
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
@@ -60,10 +65,11 @@ protected:
     void paintEvent(QPaintEvent* event) override;
 
 private:
-    struct Drawing;
     void draw(bool forPaper);
-    std::unique_ptr<Drawing> drawing_;
+    void endKeys();
+    std::unique_ptr<CurveDrawing> drawing_;
     CurveContent content_;
+    QTimer keysRest_;
     bool dragging_ = false;
 };
 

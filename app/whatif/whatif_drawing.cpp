@@ -78,38 +78,64 @@ void WhatIfPage::redraw() {
     }
     std::vector<Crossing> found;
     if (points_.size() > 1) found = crossings(gathered(), q.question);
+    if (q.question == Question::deflection)
+        for (const auto& [route, solved] : solved_)
+            takeSolved(found, *solved, *v);
     QString letters;
     for (std::size_t k = 0; k < found.size() && k < 6; ++k) {
         const QChar letter = QChar(ushort('A' + k));
         letters += letter;
-        const auto height = between(points_, found[k].at, q.question, RouteKind::printed);
-        const auto other = between(points_, found[k].at, q.question, RouteKind::machined);
-        double y = height ? height->value * unit.scale : 0;
-        if (content.limit && height && other &&
-            std::abs(other->value * unit.scale - *content.limit) < std::abs(y - *content.limit))
-            y = other->value * unit.scale;
+        const std::optional<RouteKind> route = found[k].route;
+        const auto height = between(points_, found[k].at, q.question, route.value_or(RouteKind::printed));
+        const double y = route && content.limit ? *content.limit : height ? height->value * unit.scale : 0;
         content.crossings.push_back({letter, found[k].at, found[k].low, found[k].high, y});
     }
 
-    // The finding: where each route becomes good enough, else where they cross, else that they do not.
+    const QString finding = findingFrom(found);
+    content.title = finding;
+    title_->setText(finding);
+    plot_->show(content);
+    writeSide(found, letters);
+}
+
+QString WhatIfPage::findingFrom(const std::vector<Crossing>& found) const {
+    const Variable* v = variable();
+    const QuestionText& q = question();
     QStringList words;
     if (q.question == Question::deflection)
-        for (const auto& [route, sized] : sized_)
-            if (sized)
-                words << (sized->holdsThroughout ? tr("%1 holds from %2 on, throughout")
-                                                 : tr("%1 just meets its limit at %2"))
-                             .arg(QString::fromUtf8(nameOf(route)),
-                                  shownQuantity(rounded(sized->at, to_ - from_), v->unit));
+        for (const auto& [route, solved] : solved_) {
+            const RouteKind ofRoute = route;
+            const auto meets =
+                std::find_if(found.begin(), found.end(), [ofRoute](const Crossing& c) { return c.route == ofRoute; });
+            if (meets != found.end())
+                words << text(meets->text);
+            else if (!solved->fault && !solved->isUntouched)
+                words << text(wordsOf(*solved, *v));
+        }
     if (words.isEmpty() && !found.empty()) words << text(found.front().text);
     if (words.isEmpty() && points_.size() > 1)
         words << tr("No crossing between %1 and %2").arg(shownNumber(from_), shownQuantity(to_, v->unit));
     QString finding = words.join(tr("; "));
     if (finding.isEmpty()) finding = tr("%1 against %2").arg(text(q.title), text(v->label));
     finding[0] = finding[0].toUpper();
-    content.title = finding;
-    title_->setText(finding);
-    plot_->show(content);
-    writeSide(found, letters);
+    return finding;
+}
+
+QString WhatIfPage::solvedLines() const {
+    QString html;
+    for (const RouteKind route : {RouteKind::printed, RouteKind::machined}) {
+        const auto it = solved_.find(route);
+        if (it == solved_.end()) {
+            html += QStringLiteral("<div>%1 %2</div>").arg(QString::fromUtf8(nameOf(route)), tr("…"));
+            continue;
+        }
+        QString words = text(wordsOf(*it->second, *variable()));
+        if (it->second->sized)
+            words = tr("%1; deflection there %2").arg(words, shown(it->second->sized->deflection).fullText());
+        const QColor ink = it->second->fault ? colours().fault : colours().text;
+        html += QStringLiteral("<div style='color:%1'>%2</div>").arg(ink.name(), words.toHtmlEscaped());
+    }
+    return html;
 }
 
 void WhatIfPage::writeSide(const std::vector<Crossing>& found, const QString& letters) {
@@ -141,20 +167,7 @@ void WhatIfPage::writeSide(const std::vector<Crossing>& found, const QString& le
                          together ? tr("read off the curve, being computed")
                                   : tr("read off the curves: the routes have values of their own here, and the "
                                        "cursor would set both"));
-    if (q.question == Question::deflection) {
-        html += h.arg(tr("Solved for the limit"));
-        for (const RouteKind route : {RouteKind::printed, RouteKind::machined}) {
-            const auto it = sized_.find(route);
-            QString words = tr("…");
-            if (it != sized_.end())
-                words = it->second ? (it->second->holdsThroughout ? tr("holds throughout; at %1: %2")
-                                                                  : tr("at %1: deflection %2"))
-                                         .arg(shownQuantity(std::round(it->second->at * 1e3) / 1e3, v->unit),
-                                              shown(it->second->deflection).fullText())
-                                   : tr("nowhere in this range");
-            html += QStringLiteral("<div>%1 %2</div>").arg(QString::fromUtf8(nameOf(route)), words.toHtmlEscaped());
-        }
-    }
+    if (q.question == Question::deflection) html += h.arg(tr("Solved for the limit")) + solvedLines();
     html += h.arg(tr("Crossings"));
     if (found.empty())
         html += QStringLiteral("<div>%1</div>").arg(points_.size() > 1 ? tr("none in this range") : tr("…"));

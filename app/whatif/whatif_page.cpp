@@ -53,9 +53,11 @@ WhatIfPage::WhatIfPage(Document& document, Answers& answers, QWidget* parent)
     title_->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
     title_->setAccessibleName(tr("Finding"));
     state_ = new QLabel(this);
+    state_->setObjectName(QStringLiteral("what-if state"));
     state_->setFont(textFont(TextSize::small));
     state_->setForegroundRole(QPalette::PlaceholderText);
     side_ = new QLabel(this);
+    side_->setObjectName(QStringLiteral("what-if readings"));
     side_->setWordWrap(true);
     side_->setTextFormat(Qt::RichText);
     side_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
@@ -99,10 +101,7 @@ WhatIfPage::WhatIfPage(Document& document, Answers& answers, QWidget* parent)
     soon_.setInterval(250);
     connect(&soon_, &QTimer::timeout, this, &WhatIfPage::restart);
     pulse_.setInterval(200);
-    connect(&pulse_, &QTimer::timeout, this, [this] {
-        if (job_.isRunning())
-            state_->setText(tr("Computing, %1 %. Curves sharpen point by point.").arg(int(job_.progress() * 100)));
-    });
+    connect(&pulse_, &QTimer::timeout, this, &WhatIfPage::tellProgress);
     connect(variableChoice_, &QComboBox::currentIndexChanged, this, [this](int k) {
         if (listing_ || k < 0) return;
         chosen_ = variables_[std::size_t(k)].name;
@@ -118,6 +117,7 @@ WhatIfPage::WhatIfPage(Document& document, Answers& answers, QWidget* parent)
         redraw();
     });
     connect(plot_, &CurvePlot::cursorDragged, this, &WhatIfPage::follow);
+    connect(plot_, &CurvePlot::settled, this, [this] { ++bout_; });
     connect(&Theme::instance(), &Theme::changed, this, &WhatIfPage::redraw);
     connect(export_, &QPushButton::clicked, this, [this] {
         QSettings settings;
@@ -136,8 +136,8 @@ WhatIfPage::WhatIfPage(Document& document, Answers& answers, QWidget* parent)
         points_[point->at] = std::move(point);
         redraw();
     });
-    connect(&job_, &SweepJob::sized, this, [this](quint64, RouteKind route, Fidelity, std::optional<Sized> answer) {
-        sized_[route] = std::move(answer);
+    connect(&job_, &SweepJob::solved, this, [this](quint64, std::shared_ptr<const SolvedLimit> answer) {
+        solved_[answer->route] = std::move(answer);
         redraw();
     });
     connect(&job_, &SweepJob::finished, this, [this] {
@@ -156,6 +156,7 @@ WhatIfPage::WhatIfPage(Document& document, Answers& answers, QWidget* parent)
     connect(&document_, &Document::currentChanged, this, changed);
     connect(&document_, &Document::projectReset, this, changed);
     connect(&document_, &Document::partEdited, this, changed);
+    connect(&document_, &Document::titleBlockChanged, this, changed);  // the tariff stands there
     connect(&answers_, &Answers::currentAnswered, this, [this] {
         if (isVisible()) redraw();
     });
@@ -182,7 +183,7 @@ void WhatIfPage::showEvent(QShowEvent*) {
 void WhatIfPage::hideEvent(QHideEvent*) {
     job_.cancel();
     pulse_.stop();
-    sweptPart_ = {};
+    swept_.reset();
 }
 
 void WhatIfPage::listVariables() {
@@ -264,23 +265,8 @@ void WhatIfPage::restart() {
     const Part* part = document_.currentPart();
     listVariables();
     const Variable* v = variable();
-    if (!part || !v) {
-        job_.cancel();
-        points_.clear();
-        redraw();
-        return;
-    }
+    if (!part || !v) return abandon({});
     SweepOrder order;
-    try {
-        // The part without regard to the varied value: when only that moved, the curves stay as they are.
-        const Part bare = with(*part, *v, from_);
-        const bool sameRange = !points_.empty() && points_.begin()->first == from_ && points_.rbegin()->first == to_;
-        if (sameInputs(bare, sweptPart_) && (job_.isRunning() || sameRange)) return redraw();
-        sweptPart_ = bare;
-    } catch (const InputFault& fault) {
-        state_->setText(Fault::from(fault).sentence());
-        return;
-    }
     order.part = *part;
     order.folder = document_.project().folder();
     order.tariff = document_.project().tariff;
@@ -288,14 +274,37 @@ void WhatIfPage::restart() {
     order.from = from_;
     order.to = to_;
     order.points = v->isWhole ? int(std::min<double>(kPoints, to_ - from_ + 1)) : kPoints;
+    try {
+        with(*part, *v, from_);
+        if (swept_ && haveSameCurves(*swept_, order)) return redraw();
+    } catch (const InputFault& fault) {
+        return abandon(Fault::from(fault).sentence());
+    }
+    swept_ = order;
     points_.clear();
-    sized_.clear();
+    solved_.clear();
     job_.start(order);
     pulse_.start();
+    tellProgress();
     redraw();
 }
 
-void WhatIfPage::follow(double at, bool settled) {
+void WhatIfPage::tellProgress() {
+    if (job_.isRunning())
+        state_->setText(tr("Computing, %1 %. Curves sharpen point by point.").arg(int(job_.progress() * 100)));
+}
+
+void WhatIfPage::abandon(const QString& why) {
+    job_.cancel();
+    pulse_.stop();
+    swept_.reset();
+    points_.clear();
+    solved_.clear();
+    state_->setText(why);
+    redraw();
+}
+
+void WhatIfPage::follow(double at) {
     const Part* part = document_.currentPart();
     const Variable* v = variable();
     if (!part || !v) return;
@@ -307,7 +316,6 @@ void WhatIfPage::follow(double at, bool settled) {
     } catch (const InputFault& fault) {
         state_->setText(Fault::from(fault).sentence());
     }
-    if (settled) ++bout_;
     plot_->setCursorValue(value);
 }
 

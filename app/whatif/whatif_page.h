@@ -44,13 +44,19 @@ private:
     void rangeFromCurrent();
     void restartSoon();
     void restart();
+    void tellProgress();
     void redraw();
-    void follow(double at, bool settled);
+    /// Nothing to draw: the curves of other inputs are taken away, and the reason stands in their place.
+    void abandon(const QString& why);
+    void follow(double at);
     const Variable* variable() const;
     const QuestionText& question() const;
     Sweep gathered() const;
     /// The user's choice, or without one a log scale where the figures span more than about a decade and a half.
     bool logarithmicFor(const std::vector<CurveContent::Point>& points);
+    /// Where each route becomes good enough, else where they cross, else that they do not.
+    QString findingFrom(const std::vector<Crossing>& crossings) const;
+    QString solvedLines() const;
     void writeSide(const std::vector<Crossing>& crossings, const QString& letters);
 
     Document& document_;
@@ -59,9 +65,9 @@ private:
     QTimer soon_, pulse_;
     std::vector<Variable> variables_;
     std::string partName_, chosen_;
-    Part sweptPart_;  ///< with the variable at the range's start, to tell other edits apart
+    std::optional<SweepOrder> swept_;  ///< what the curves are of, or will be
     std::map<double, std::shared_ptr<const SweepPoint>> points_;
-    std::map<RouteKind, std::optional<Sized>> sized_;
+    std::map<RouteKind, std::shared_ptr<const SolvedLimit>> solved_;
     double from_ = 0, to_ = 0;
     int bout_ = 0;
     bool listing_ = false, scaleChosen_ = false;
