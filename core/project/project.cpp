@@ -60,7 +60,10 @@ Project readProject(const std::filesystem::path& file, ReadReport* report) {
 
 void saveProject(const Project& project, const std::filesystem::path& file) {
     requireOrdinaryTarget(file);
-    saveAtomically(file, projectJson(project));
+    Project placed = project;
+    std::error_code ignored;
+    placed.file = std::filesystem::absolute(file, ignored);
+    saveAtomically(file, projectJson(placed));
 }
 
 }  // namespace waybench

@@ -270,6 +270,8 @@ Project readDocument(const Json& document, ReadingNotes& notes) {
         if (!names.insert(project.parts.back().name).second)
             throw InputFault("part_name_twice", "", place + ".name",
                              "two parts are called '" + project.parts.back().name + "'", "rename one of them");
+        const std::filesystem::path& named = project.parts.back().shape.file;
+        if (named.is_absolute()) project.wholePaths.insert(named);
     });
     in.finish();
     return project;

@@ -1,6 +1,7 @@
 #include "core/comparison/part_json.h"
 #include "core/project/object_reader.h"
 #include "core/project/project.h"
+#include "core/project/shape_paths.h"
 
 namespace waybench {
 
@@ -42,8 +43,11 @@ std::string projectJson(const Project& project) {
         if (!text.empty()) out[key] = text;
     out["tariff"] = project.tariff;
     out["parts"] = Json::array();
-    for (const Part& part : project.parts)
+    for (Part part : project.parts) {
+        const bool keptWhole = project.file.empty() || project.wholePaths.count(part.shape.file) > 0;
+        if (!keptWhole) part.shape.file = pathFrom(part.shape.file, project.folder());
         out["parts"].push_back(partJson(part));
+    }
     restoreKept(out, project.unknownKeys);
     return jsonText(out);
 }
