@@ -1,12 +1,15 @@
 #include "app/document/document.h"
 
+#include <QCryptographicHash>
 #include <QDate>
 #include <QDir>
+#include <QFile>
 #include <QFileInfo>
 #include <QSettings>
 #include <algorithm>
 
 #include "core/material/printing_material.h"
+#include "core/project/shape_paths.h"
 
 namespace waybench {
 
@@ -27,6 +30,17 @@ void remember(const QString& file) {
 std::filesystem::path pathOf(const QString& file) {
     return std::filesystem::path(file.toStdString());
 }
+
+QByteArray digestOf(const QByteArray& content) {
+    return QCryptographicHash::hash(content, QCryptographicHash::Sha256);
+}
+
+/// Empty when there is no file; of no content when it is there and cannot be read.
+QByteArray digestOnDisk(const QString& name) {
+    QFile file(name);
+    if (!file.exists()) return {};
+    return digestOf(file.open(QIODevice::ReadOnly) ? file.readAll() : QByteArray());
+}
 }  // namespace
 
 Document::Document(std::shared_ptr<const Shop> shop, QObject* parent) : QObject(parent), shop_(std::move(shop)) {
@@ -37,6 +51,22 @@ QString Document::name() const {
     if (!open_) return {};
     if (!project_.file.empty()) return QString::fromStdString(project_.file.filename().string());
     return project_.title.empty() ? tr("Untitled") : QString::fromStdString(project_.title);
+}
+
+bool Document::isChangedOnDisk() const {
+    if (project_.file.empty()) return false;
+    const QByteArray now = digestOnDisk(QString::fromStdString(project_.file.string()));
+    return !now.isEmpty() && now != digest_;
+}
+
+Fault Document::asWritten(Fault fault) const {
+    const std::filesystem::path named = pathOf(fault.file);
+    const auto isIts = [&](const Part& part) { return part.shape.file == named; };
+    if (fault.file.isEmpty() || std::none_of(project_.parts.begin(), project_.parts.end(), isIts)) return fault;
+    if (project_.wholePaths.count(named)) return fault;
+    const std::filesystem::path written = project_.file.empty() ? named.filename() : pathFrom(named, project_.folder());
+    fault.file = QString::fromStdString(written.string());
+    return fault;
 }
 
 const Part* Document::currentPart() const {
@@ -57,9 +87,11 @@ void Document::editCurrent(const Part& after, const QString& text, const QString
     undo_.push(new PartEdit(*this, current_, after, text, mergeWord));
 }
 
-std::string Document::freeName(const std::string& wish) const {
-    const auto taken = [this](const std::string& name) {
-        return std::any_of(project_.parts.begin(), project_.parts.end(), [&](const Part& p) { return p.name == name; });
+std::string Document::freeName(const std::string& wish, int owner) const {
+    const auto taken = [&](const std::string& name) {
+        for (int k = 0; k < int(project_.parts.size()); ++k)
+            if (k != owner && project_.parts[std::size_t(k)].name == name) return true;
+        return false;
     };
     if (!taken(wish)) return wish;
     for (int k = 2;; ++k)
@@ -73,7 +105,7 @@ void Document::addPart(Part part) {
     std::vector<Part> parts = project_.parts;
     parts.push_back(std::move(part));
     const int last = int(parts.size()) - 1;
-    undo_.push(new PartsEdit(*this, std::move(parts), last, text));
+    undo_.push(new PartsEdit(*this, std::move(parts), current_, last, text));
 }
 
 void Document::duplicatePart(int index) {
@@ -83,7 +115,7 @@ void Document::duplicatePart(int index) {
     copy.name = freeName(copy.name + " copy");
     const QString text = tr("duplicate %1").arg(QString::fromStdString(parts[std::size_t(index)].name));
     parts.insert(parts.begin() + index + 1, std::move(copy));
-    undo_.push(new PartsEdit(*this, std::move(parts), index + 1, text));
+    undo_.push(new PartsEdit(*this, std::move(parts), index, index + 1, text));
 }
 
 void Document::removePart(int index) {
@@ -91,16 +123,22 @@ void Document::removePart(int index) {
     std::vector<Part> parts = project_.parts;
     const QString text = tr("delete %1").arg(QString::fromStdString(parts[std::size_t(index)].name));
     parts.erase(parts.begin() + index);
-    undo_.push(new PartsEdit(*this, parts, std::min(index, int(parts.size()) - 1), text));
+    const int after = std::min(index, int(parts.size()) - 1);
+    undo_.push(new PartsEdit(*this, std::move(parts), index, after, text));
 }
 
-void Document::renamePart(int index, const QString& name) {
+bool Document::renamePart(int index, const QString& name) {
     const std::string wish = name.trimmed().toStdString();
-    if (index < 0 || index >= int(project_.parts.size()) || wish.empty()) return;
-    if (project_.parts[std::size_t(index)].name == wish) return;
+    if (index < 0 || index >= int(project_.parts.size()) || wish.empty()) return false;
+    const std::string given = freeName(wish, index);
+    if (project_.parts[std::size_t(index)].name == given) return false;
     std::vector<Part> parts = project_.parts;
-    parts[std::size_t(index)].name = freeName(wish);
-    undo_.push(new PartsEdit(*this, std::move(parts), current_, tr("rename to %1").arg(name.trimmed())));
+    const QString text =
+        tr("rename %1 to %2")
+            .arg(QString::fromStdString(parts[std::size_t(index)].name), QString::fromStdString(given));
+    parts[std::size_t(index)].name = given;
+    undo_.push(new PartsEdit(*this, std::move(parts), index, index, text));
+    return true;
 }
 
 TitleBlock Document::titleBlock() const {
@@ -115,6 +153,7 @@ void Document::editTitleBlock(const TitleBlock& after, const QString& text) {
 void Document::replacePart(int index, const Part& part) {
     project_.parts.at(std::size_t(index)) = part;
     Q_EMIT partEdited(index);
+    setCurrentIndex(index);
 }
 
 void Document::replaceParts(const std::vector<Part>& parts, int current) {
@@ -159,8 +198,12 @@ bool Document::open(const QString& file, bool asSample) {
     try {
         ReadReport report;
         const QString absolute = QFileInfo(file).absoluteFilePath();
+        // Before the reading: a change that comes between is then asked about, never overlooked.
+        const QByteArray digest = digestOnDisk(absolute);
         Project project = readProject(pathOf(absolute), &report);
         project.file = pathOf(absolute);
+        makePathsWhole(project);
+        digest_ = digest;
         reset(std::move(project), true, asSample);
         if (!asSample) remember(absolute);
         if (!report.notes.empty())
@@ -184,22 +227,11 @@ bool Document::saveAs(const QString& file) {
     try {
         const std::filesystem::path target = pathOf(QFileInfo(file).absoluteFilePath());
         Project saved = project_;
-        if (target.parent_path() != project_.folder()) {
-            for (Part& part : saved.parts) {
-                if (part.shape.file.empty()) continue;
-                const auto whole = std::filesystem::absolute(
-                    part.shape.file.is_absolute() ? part.shape.file : project_.folder() / part.shape.file);
-                part.shape.file = whole.lexically_normal().lexically_relative(target.parent_path());
-                if (part.shape.file.empty()) part.shape.file = whole;
-            }
-        }
         saved.file = target;
         saveProject(saved, target);
-        const bool moved = saved.parts != project_.parts;
-        project_ = std::move(saved);
+        digest_ = digestOf(QByteArray::fromStdString(projectJson(saved)));
+        project_.file = target;
         sample_ = false;
-        // Older steps hold the old paths; they stay undoable only where nothing had to be rewritten.
-        if (moved) undo_.clear();
         undo_.setClean();
         remember(QString::fromStdString(target.string()));
         Q_EMIT fileChanged();
@@ -239,10 +271,7 @@ bool Document::importShape(const QString& file) {
                         tr("bring a .dxf drawing, an .stl or .step body or a .waybench project")});
         return false;
     }
-    const std::filesystem::path whole = pathOf(entry.absoluteFilePath());
-    const bool relative = open_ && !project_.file.empty();
-    part.shape.file = relative ? whole.lexically_relative(project_.folder()) : whole;
-    if (part.shape.file.empty()) part.shape.file = whole;
+    part.shape.file = pathOf(entry.absoluteFilePath());
     if (part.shape.kind == ShapeKind::drawing) {
         for (const Dimension& d : dimensionsOf(part.shape))
             part.shape.dimensions[d.key] = d.standard;

@@ -62,7 +62,10 @@ PartsPanel::PartsPanel(Document& document, Answers& answers, QWidget* parent)
         if (filling_) return;
         // Queued: the list is rebuilt by the rename, while its editor is still closing.
         QMetaObject::invokeMethod(
-            this, [this, row = list_->row(item), name = item->text()] { document_.renamePart(row, name); },
+            this,
+            [this, row = list_->row(item), name = item->text()] {
+                if (!document_.renamePart(row, name)) refreshItem(row);
+            },
             Qt::QueuedConnection);
     });
     connect(list_, &QListWidget::customContextMenuRequested, this, [this](const QPoint& at) {
@@ -147,6 +150,7 @@ void PartsPanel::refreshItem(int index) {
     }
     QListWidgetItem* item = list_->item(index);
     filling_ = true;
+    if (item->text() != text(part.name)) item->setText(text(part.name));
     item->setData(PartDelegate::markRole, int(mark));
     item->setData(PartDelegate::noteRole, note);
     item->setData(Qt::AccessibleTextRole, QStringLiteral("%1, %2%3").arg(text(part.name), wordOf(mark), note));
