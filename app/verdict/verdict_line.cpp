@@ -51,7 +51,6 @@ VerdictLine::VerdictLine(QWidget* parent) : QWidget(parent) {
     cancel_ = new QPushButton(tr("Stop"), this);
     cancel_->setFlat(true);
     cancel_->setFont(textFont(TextSize::small));
-    cancel_->setAccessibleName(tr("Stop computing"));
     more_ = new QToolButton(this);
     more_->setText(tr("Reasons"));
     more_->setCheckable(true);
@@ -176,11 +175,12 @@ void VerdictLine::refresh() {
             state = tr("Draft, sharpening: %1 %").arg(percent);
             break;
         case Stage::done:
-            state =
-                comparison_ && comparison_->fidelity == Fidelity::draft ? tr("Draft") : tr("Final for these inputs");
+            if (comparison_)
+                state = comparison_->fidelity == Fidelity::draft ? tr("Draft") : tr("Final for these inputs");
             break;
         case Stage::cancelled:
-            state = tr("Stopped: the answer above may be old or a draft");
+            state = comparison_ ? tr("Stopped: the answer above may be old or a draft")
+                                : tr("Stopped before the first answer");
             break;
         case Stage::faulty:
             state = comparison_ ? tr("Not current. %1").arg(fault_) : QString();
@@ -192,6 +192,7 @@ void VerdictLine::refresh() {
     state_->setPalette(s);
     state_->setWordWrap(stage_ == Stage::faulty);
     cancel_->setText(stage_ == Stage::cancelled ? tr("Compute again") : tr("Stop"));
+    cancel_->setAccessibleName(stage_ == Stage::cancelled ? tr("Compute again") : tr("Stop computing"));
     cancel_->setVisible(running || stage_ == Stage::cancelled);
     more_->setVisible(comparison_ != nullptr);
     more_->setChecked(expanded_);

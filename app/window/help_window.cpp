@@ -34,8 +34,10 @@ cent door to door on single milled parts.</li>
 <li>Holding while milling is an estimate from two strap clamps or the tabs; test it on the machine.</li>
 </ul>
 <h2>Keys</h2>
-<p>Ctrl+1, 2, 3: bench, what if, page. Ctrl+Z, Shift+Ctrl+Z: undo, redo. Ctrl+E: export the page. F2: rename a part.
-In a field Up and Down nudge; Page Up and Page Down by ten. In a view: arrow keys turn, plus and minus zoom, F fits. On the what-if page Left and Right move
+<p>Ctrl+1, 2, 3: bench, what if, page. Ctrl+Z, Ctrl+Shift+Z: undo, redo. Ctrl+S, Ctrl+Shift+S: save, save as. Ctrl+E:
+export the page. In the list of parts F2 renames, Ctrl+D duplicates, Delete deletes. In a field Up and Down nudge; Page
+Up and Page Down by ten. In a view arrow keys turn, with Shift they move; plus and minus zoom, 0 or Home fits; N and P
+pick the next and the previous face, Return or Space offers what to do with it. On the what-if page Left and Right move
 the cursor. In the ledger Up and Down select, Ctrl+C copies the table.</p>
 <h2>Cautions</h2>
 <p>Figures are for planning. The machines' manuals, material safety sheets, local rules and the judgement of a qualified

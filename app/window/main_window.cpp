@@ -3,12 +3,15 @@
 #include <QButtonGroup>
 #include <QCloseEvent>
 #include <QCoreApplication>
+#include <QDir>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QHBoxLayout>
 #include <QLabel>
+#include <QLineEdit>
 #include <QMessageBox>
 #include <QMimeData>
+#include <QPointer>
 #include <QPushButton>
 #include <QSettings>
 #include <QSplitter>
@@ -16,6 +19,7 @@
 #include <QStatusBar>
 #include <QTimer>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "app/inspector/inspector.h"
 #include "app/inspector/load_case_section.h"
@@ -30,6 +34,7 @@
 #include "app/whatif/whatif_page.h"
 #include "app/window/help_window.h"
 #include "app/window/start_page.h"
+#include "app/window/status_notes.h"
 #include "core/geometry/shape.h"
 
 namespace waybench {
@@ -52,16 +57,33 @@ bool isProject(const QString& file) {
 
 }  // namespace
 
-QString demoRigFile() {
+namespace {
+
+/// Installed first, then beside the sources.
+QStringList demoRigPlaces() {
     const QString name = QStringLiteral("/hinge_endurance_rig.waybench");
-    const QString installed = QStringLiteral(WAYBENCH_INSTALLED_DEMO) + name;
-    return QFileInfo::exists(installed) ? installed : QStringLiteral(WAYBENCH_SOURCE_DEMO) + name;
+    return {QStringLiteral(WAYBENCH_INSTALLED_DEMO) + name, QStringLiteral(WAYBENCH_SOURCE_DEMO) + name};
+}
+
+}  // namespace
+
+QString demoRigFile() {
+    const QStringList places = demoRigPlaces();
+    return QFileInfo::exists(places.front()) ? places.front() : places.back();
+}
+
+bool isShippedSample(const QString& file) {
+    const QString real = QFileInfo(file).canonicalFilePath();
+    if (real.isEmpty()) return false;
+    const QStringList places = demoRigPlaces();
+    return std::any_of(places.begin(), places.end(),
+                       [&](const QString& place) { return QFileInfo(place).canonicalFilePath() == real; });
 }
 
 MainWindow::MainWindow(std::shared_ptr<const Shop> shop) : document_(std::move(shop)), answers_(document_) {
     setAcceptDrops(true);
     auto* start = new StartPage(this);
-    connect(start, &StartPage::demoAsked, this, [this] { openProject(demoRigFile(), true); });
+    connect(start, &StartPage::demoAsked, this, [this] { openProject(demoRigFile()); });
     connect(start, &StartPage::openAsked, this, &MainWindow::openAsked);
     connect(start, &StartPage::drawingAsked, this, &MainWindow::importAsked);
     connect(start, &StartPage::recentAsked, this, [this](const QString& file) { openProject(file); });
@@ -87,10 +109,8 @@ MainWindow::MainWindow(std::shared_ptr<const Shop> shop) : document_(std::move(s
     whole_->addWidget(project);
     setCentralWidget(whole_);
 
-    note_ = new QLabel(this);
-    note_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);  // the caution beside it is never cut
-    note_->setTextInteractionFlags(Qt::TextSelectableByMouse);
-    statusBar()->addWidget(note_, 1);
+    notes_ = new StatusNotes(this);
+    statusBar()->addWidget(notes_, 1);
     auto* caution = new QLabel(QCoreApplication::translate("Help", cautionLine()), this);
     caution->setFont(textFont(TextSize::small));
     caution->setContentsMargins(space(2), 0, space(3), space(1));
@@ -105,6 +125,10 @@ MainWindow::MainWindow(std::shared_ptr<const Shop> shop) : document_(std::move(s
     restoreGeometry(QSettings().value(QStringLiteral("window/geometry")).toByteArray());
     sideways_->restoreState(QSettings().value(QStringLiteral("window/sideways")).toByteArray());
     upright_->restoreState(QSettings().value(QStringLiteral("window/upright")).toByteArray());
+}
+
+MainWindow::~MainWindow() {
+    hide();  // the field being left gives its words to a document that still lives
 }
 
 QWidget* MainWindow::makeBench() {
@@ -192,7 +216,8 @@ void MainWindow::connectAnswers() {
         ledger_->setStale(false);
         detail_->showRow(ledger_->row(ledger_->selectedRow()));
         page_->showAnswer(answer, answer.comparison->fidelity == Fidelity::draft);
-        note({});
+        showStage();
+        notes_->dropNoteAboutAnswers();
     });
     connect(&answers_, &Answers::becameStale, this, [this] {
         views_->setStale(true);
@@ -200,7 +225,7 @@ void MainWindow::connectAnswers() {
         page_->showAnswer(answers_.current(), true);
     });
     connect(&answers_, &Answers::currentFaulted, this, &MainWindow::showFault);
-    connect(&answers_.job(), &ComparisonJob::stageChanged, verdict_, &VerdictLine::setStage);
+    connect(&answers_.job(), &ComparisonJob::stageChanged, this, &MainWindow::showStage);
     connect(&answers_.job(), &ComparisonJob::progressed, verdict_, &VerdictLine::setProgress);
     connect(verdict_, &VerdictLine::cancelAsked, this, [this] { answers_.stop(); });
     connect(verdict_, &VerdictLine::resumeAsked, this, [this] { answers_.resume(); });
@@ -210,55 +235,97 @@ void MainWindow::connectAnswers() {
     connect(views_, &TwinView::loadAsked, loadCase, &LoadCaseSection::load);
     connect(views_, &TwinView::measureAsked, loadCase, &LoadCaseSection::measure);
     connect(views_, &TwinView::releaseAsked, loadCase, &LoadCaseSection::release);
-    connect(whatIf_, &WhatIfPage::faulted, this, [this](const Fault& fault) { note(fault.sentence()); });
-    connect(whatIf_, &WhatIfPage::noted, this, &MainWindow::note);
-    connect(page_, &PageView::noted, this, &MainWindow::note);
+    connect(whatIf_, &WhatIfPage::faulted, this, [this](const Fault& fault) {
+        if (fault.code == QLatin1String("cannot_write"))
+            notes_->showFault(fault.sentence());
+        else
+            notes_->note(document_.asWritten(fault).sentence(), StatusNotes::About::answers);
+    });
+    const auto note = [this](const QString& words) { notes_->note(words); };
+    connect(whatIf_, &WhatIfPage::noted, this, note);
+    connect(page_, &PageView::noted, this, note);
     connect(parts_, &PartsPanel::importAsked, this, &MainWindow::importAsked);
 
-    connect(&document_, &Document::faulted, this, [this](const Fault& fault) { note(fault.sentence()); });
-    connect(&document_, &Document::noted, this, &MainWindow::note);
+    connect(&document_, &Document::faulted, this, [this](const Fault& fault) { notes_->showFault(fault.sentence()); });
+    connect(&document_, &Document::noted, this, note);
+    connect(&document_, &Document::projectReset, this, [this] { notes_->note({}); });
+    connect(&document_, &Document::fileChanged, notes_, &StatusNotes::clearFault);
     connect(&document_, &Document::projectReset, this, &MainWindow::showStanding);
     connect(&document_, &Document::partsChanged, this, &MainWindow::showStanding);
     connect(&document_, &Document::fileChanged, this, &MainWindow::showStanding);
     connect(&document_, &Document::modifiedChanged, this, &QWidget::setWindowModified);
-    connect(&document_, &Document::currentChanged, this, [this](int) {
-        views_->fitNext();
-        if (const Answer answer = answers_.current()) {
-            verdict_->showComparison(answer.comparison);
-            views_->showAnswer(answer);
-            ledger_->showComparison(answer.comparison);
-            detail_->showRow(ledger_->row(ledger_->selectedRow()));
-            page_->showAnswer(answer, !answers_.isCurrent());
-        } else {
-            verdict_->showNothing(tr("Computing the first answer …"));
-            views_->clear();
-            ledger_->showComparison(nullptr);
+    connect(&document_, &Document::currentChanged, this, &MainWindow::showCurrent);
+}
+
+void MainWindow::showCurrent() {
+    views_->fitNext();
+    if (const Answer answer = answers_.current()) {
+        verdict_->showComparison(answer.comparison);
+        views_->showAnswer(answer);
+        ledger_->showComparison(answer.comparison);
+        detail_->showRow(ledger_->row(ledger_->selectedRow()));
+        page_->showAnswer(answer, !answers_.isCurrent());
+    } else {
+        const bool hasPart = document_.currentPart() != nullptr;
+        verdict_->showNothing(hasPart ? tr("Computing the first answer …")
+                                      : tr("No part. Add one at the left, or drop a drawing or body here."));
+        views_->clear();
+        ledger_->showComparison(nullptr);
+        detail_->showRow(nullptr);
+        page_->showAnswer(answer, hasPart);
+        if (!hasPart) {
+            views_->setStale(false);
+            ledger_->setStale(false);
+            inspector_->setFaces({});
+            notes_->dropNoteAboutAnswers();
         }
-    });
+    }
+    showStage();
+}
+
+void MainWindow::showStage() {
+    ComparisonJob::Stage stage = answers_.job().stage();
+    const Answer answer = answers_.current();
+    if (!document_.currentPart())
+        stage = ComparisonJob::Stage::idle;
+    else if (answers_.isCurrent() && answer.comparison->fidelity == Fidelity::standard)
+        stage = ComparisonJob::Stage::done;  // whatever was stopped was for another part
+    verdict_->setStage(stage);
 }
 
 void MainWindow::showStanding() {
     whole_->setCurrentIndex(document_.isOpen() ? 1 : 0);
     setWindowTitle(document_.isOpen() ? tr("%1[*] – Waybench").arg(document_.name()) : tr("Waybench"));
     setWindowModified(document_.isModified());
-    if (document_.isOpen() && !document_.currentPart()) verdict_->showNothing(tr("Add a part at the left."));
 }
 
-void MainWindow::showFault(const Fault& fault) {
+void MainWindow::showFault(const Fault& raised) {
+    const Fault fault = document_.asWritten(raised);
     verdict_->showFault(fault);
     if (!answers_.current()) views_->setStale(false);
     inspector_->showFault(fault);
-    note({});  // verdict line and field say it in full
+    notes_->dropNoteAboutAnswers();  // verdict line and field say it in full
 }
 
-void MainWindow::note(const QString& message) {
-    note_->setText(message);
-    note_->setToolTip(message);
+void MainWindow::commitTyping() {
+    const QPointer<QWidget> focused = focusWidget();
+    if (!focused || focused == this) return;
+    const QPointer<QLineEdit> entry = qobject_cast<QLineEdit*>(focused);
+    const int from = entry ? entry->selectionStart() : -1, length = entry ? entry->selectionLength() : 0;
+    const int cursor = entry ? entry->cursorPosition() : 0;
+    focused->clearFocus();
+    // The parts list renames after its editor has closed.
+    QCoreApplication::sendPostedEvents(parts_, QEvent::MetaCall);
+    if (!focused || !focused->isVisible()) return;
+    focused->setFocus(Qt::OtherFocusReason);
+    if (!entry) return;
+    entry->setCursorPosition(cursor);
+    if (from >= 0) entry->setSelection(from, length);
 }
 
-bool MainWindow::openProject(const QString& file, bool asSample) {
+bool MainWindow::openProject(const QString& file) {
     if (!mayDiscard()) return false;
-    const bool opened = document_.open(file, asSample);
+    const bool opened = document_.open(file, isShippedSample(file));
     if (opened) showPage(Page::bench);
     return opened;
 }
@@ -270,19 +337,59 @@ void MainWindow::openAsked() {
 }
 
 bool MainWindow::saveAsked() {
+    commitTyping();
     if (document_.isSample() || document_.project().file.empty()) return saveAsAsked();
+    if (document_.isChangedOnDisk()) {
+        QMessageBox box(
+            QMessageBox::NoIcon, tr("Changed elsewhere"),
+            tr("%1 was changed by another program since it was read here. Overwriting it loses that change.")
+                .arg(document_.name()),
+            QMessageBox::Cancel, this);
+        auto* overwrite = box.addButton(tr("&Overwrite"), QMessageBox::DestructiveRole);
+        auto* elsewhere = box.addButton(tr("&Save as …"), QMessageBox::AcceptRole);
+        box.setDefaultButton(elsewhere);
+        box.setEscapeButton(QMessageBox::Cancel);
+        box.exec();
+        if (box.clickedButton() == elsewhere) return saveAsAsked();
+        if (box.clickedButton() != overwrite) return false;
+    }
     return document_.save();
 }
 
 bool MainWindow::saveAsAsked() {
-    QString file = QFileDialog::getSaveFileName(
-        this, tr("Save the project as"), text(document_.project().file.string()), tr("Waybench projects (*.waybench)"));
-    if (file.isEmpty()) return false;
-    if (!isProject(file)) file += QStringLiteral(".waybench");
-    return document_.saveAs(file);
+    commitTyping();
+    QString wish = text(document_.project().file.string());
+    if (document_.isSample()) wish = QDir::home().filePath(QFileInfo(wish).fileName());
+    for (;;) {
+        QFileDialog dialog(this, tr("Save the project as"), QFileInfo(wish).path(),
+                           tr("Waybench projects (*.waybench)"));
+        dialog.setAcceptMode(QFileDialog::AcceptSave);
+        dialog.setDefaultSuffix(QStringLiteral("waybench"));  // before the dialog's own question about overwriting
+        dialog.selectFile(QFileInfo(wish).fileName());
+        if (dialog.exec() != QDialog::Accepted) return false;
+        wish = dialog.selectedFiles().constFirst();
+        // A name with another ending is not completed by the dialog, which then asked about another file.
+        const bool completed = !isProject(wish);
+        if (completed) wish += QStringLiteral(".waybench");
+        if (isShippedSample(wish)) {
+            QMessageBox::information(this, tr("Shipped sample"),
+                                     tr("%1 is a sample that came with the program and stays as it is. Choose another "
+                                        "name or folder.")
+                                         .arg(QFileInfo(wish).fileName()));
+        } else if (!completed || !QFileInfo::exists(wish) || mayOverwrite(wish)) {
+            return document_.saveAs(wish);
+        }
+    }
+}
+
+bool MainWindow::mayOverwrite(const QString& file) {
+    return QMessageBox::question(this, tr("Save the project as"),
+                                 tr("%1 exists already. Replace it?").arg(QFileInfo(file).fileName()),
+                                 QMessageBox::Yes | QMessageBox::No, QMessageBox::No) == QMessageBox::Yes;
 }
 
 void MainWindow::importAsked() {
+    commitTyping();
     const QString file =
         QFileDialog::getOpenFileName(this, tr("Drawing or body of a part"), {},
                                      tr("Drawings and bodies (*.dxf *.DXF *.stl *.STL *.step *.STEP *.stp *.STP)"));
@@ -290,6 +397,7 @@ void MainWindow::importAsked() {
 }
 
 bool MainWindow::mayDiscard() {
+    commitTyping();
     if (!document_.isModified()) return true;
     QMessageBox box(QMessageBox::NoIcon, tr("Unsaved work"), tr("Save the changes to %1?").arg(document_.name()),
                     QMessageBox::Save | QMessageBox::Discard | QMessageBox::Cancel, this);
@@ -322,6 +430,7 @@ void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
 }
 
 void MainWindow::dropEvent(QDropEvent* event) {
+    commitTyping();
     for (const QString& file : takenFiles(event->mimeData()))
         if (isProject(file))
             openProject(file);

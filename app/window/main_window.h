@@ -6,7 +6,6 @@
 #include "app/jobs/answers.h"
 
 class QButtonGroup;
-class QLabel;
 class QSplitter;
 class QStackedWidget;
 
@@ -17,6 +16,7 @@ class LedgerDetail;
 class LedgerView;
 class PageView;
 class PartsPanel;
+class StatusNotes;
 class TwinView;
 class VerdictLine;
 class WhatIfPage;
@@ -27,7 +27,9 @@ class MainWindow : public QMainWindow {
     Q_OBJECT
 public:
     explicit MainWindow(std::shared_ptr<const Shop> shop);
-    bool openProject(const QString& file, bool asSample = false);
+    ~MainWindow() override;
+    /// A shipped sample is opened as one: saving it asks for another place.
+    bool openProject(const QString& file);
 
     enum class Page { bench, whatIf, onePage };
     void showPage(Page page);
@@ -46,13 +48,18 @@ private:
     void fillRecent(QMenu* menu);
     void connectAnswers();
     void showStanding();
+    void showCurrent();
+    /// How far the shown part's answer is; the job's own stage may be about another part.
+    void showStage();
     void showFault(const Fault& fault);
+    /// Takes what is being typed as if the field had been left; the focus stays.
+    void commitTyping();
     bool mayDiscard();
+    bool mayOverwrite(const QString& file);
     void openAsked();
     bool saveAsked();
     bool saveAsAsked();
     void importAsked();
-    void note(const QString& message);
 
     Document document_;
     Answers answers_;
@@ -69,10 +76,11 @@ private:
     Inspector* inspector_;
     WhatIfPage* whatIf_;
     PageView* page_;
-    QLabel* note_;
+    StatusNotes* notes_;
 };
 
 /// Samples shipped with the program; the demo rig is the first.
 QString demoRigFile();
+bool isShippedSample(const QString& file);
 
 }  // namespace waybench

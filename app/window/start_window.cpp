@@ -1,7 +1,6 @@
 #include "app/window/start_window.h"
 
 #include <QApplication>
-#include <QFileInfo>
 #include <cstdio>
 
 #include "app/style/theme.h"
@@ -21,11 +20,7 @@ int runWindow(QApplication& application, const QStringList& arguments) {
         return 1;
     }
     MainWindow window(shop);
-    if (!arguments.isEmpty()) {
-        const QString file = arguments.front();
-        const bool isSample = QFileInfo(file).canonicalFilePath() == QFileInfo(demoRigFile()).canonicalFilePath();
-        window.openProject(file, isSample);
-    }
+    if (!arguments.isEmpty()) window.openProject(arguments.front());
     window.show();
     return QApplication::exec();
 }

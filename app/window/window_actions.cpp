@@ -14,6 +14,15 @@
 
 namespace waybench {
 
+namespace {
+
+/// Names of parts and files give no access keys.
+QString plainInMenu(QString words) {
+    return words.replace(QLatin1Char('&'), QStringLiteral("&&"));
+}
+
+}  // namespace
+
 void MainWindow::makeMenus() {
     QMenu* file = menuBar()->addMenu(tr("&File"));
     file->addAction(tr("&New"), QKeySequence::New, this, [this] {
@@ -24,23 +33,38 @@ void MainWindow::makeMenus() {
     file->addAction(tr("&Open …"), QKeySequence::Open, this, &MainWindow::openAsked);
     QMenu* recent = file->addMenu(tr("Open &recent"));
     connect(recent, &QMenu::aboutToShow, this, [this, recent] { fillRecent(recent); });
-    file->addAction(tr("Open the &demo rig"), this, [this] { openProject(demoRigFile(), true); });
+    file->addAction(tr("Open the &demo rig"), this, [this] { openProject(demoRigFile()); });
     file->addSeparator();
     file->addAction(tr("&Save"), QKeySequence::Save, this, [this] { saveAsked(); });
-    file->addAction(tr("Save &as …"), QKeySequence::SaveAs, this, [this] { saveAsAsked(); });
+    // Keys written out where not every desktop has a standard of its own.
+    file->addAction(tr("Save &as …"), QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_S), this, [this] { saveAsAsked(); });
     file->addSeparator();
     file->addAction(tr("&Import a drawing or body …"), this, &MainWindow::importAsked);
-    file->addAction(tr("&Export the page as PDF …"), QKeySequence(Qt::CTRL | Qt::Key_E), page_, &PageView::askExport);
-    file->addAction(tr("&Print the page …"), QKeySequence::Print, page_, &PageView::askPrint);
+    file->addAction(tr("&Export the page as PDF …"), QKeySequence(Qt::CTRL | Qt::Key_E), this, [this] {
+        commitTyping();
+        page_->askExport();
+    });
+    file->addAction(tr("&Print the page …"), QKeySequence::Print, this, [this] {
+        commitTyping();
+        page_->askPrint();
+    });
     file->addSeparator();
-    file->addAction(tr("&Quit"), QKeySequence::Quit, this, &QWidget::close);
+    file->addAction(tr("&Quit"), QKeySequence(Qt::CTRL | Qt::Key_Q), this, &QWidget::close);
 
     QMenu* edit = menuBar()->addMenu(tr("&Edit"));
-    QAction* undo = document_.undoStack().createUndoAction(this, tr("Undo"));
-    undo->setShortcut(QKeySequence::Undo);
-    QAction* redo = document_.undoStack().createRedoAction(this, tr("Redo"));
+    QUndoStack* steps = &document_.undoStack();
+    QAction* undo = edit->addAction(tr("&Undo"), steps, &QUndoStack::undo);
+    undo->setShortcut(QKeySequence(Qt::CTRL | Qt::Key_Z));
+    QAction* redo = edit->addAction(tr("&Redo"), steps, &QUndoStack::redo);
     redo->setShortcuts({QKeySequence(Qt::CTRL | Qt::SHIFT | Qt::Key_Z), QKeySequence(Qt::CTRL | Qt::Key_Y)});
-    edit->addActions({undo, redo});
+    for (QAction* action : {undo, redo})
+        action->setEnabled(false);
+    connect(steps, &QUndoStack::canUndoChanged, undo, &QAction::setEnabled);
+    connect(steps, &QUndoStack::canRedoChanged, redo, &QAction::setEnabled);
+    connect(steps, &QUndoStack::undoTextChanged, undo,
+            [undo](const QString& step) { undo->setText(tr("&Undo %1").arg(plainInMenu(step)).trimmed()); });
+    connect(steps, &QUndoStack::redoTextChanged, redo,
+            [redo](const QString& step) { redo->setText(tr("&Redo %1").arg(plainInMenu(step)).trimmed()); });
     edit->addSeparator();
     edit->addMenu(parts_->addMenu());
     // Keys in the text only: the list itself answers them, so that they stay free in the fields.
@@ -48,7 +72,7 @@ void MainWindow::makeMenus() {
         showPage(Page::bench);
         parts_->renameCurrent();
     });
-    QAction* duplicate = edit->addAction(tr("D&uplicate the part\tCtrl+D"), this,
+    QAction* duplicate = edit->addAction(tr("Du&plicate the part\tCtrl+D"), this,
                                          [this] { document_.duplicatePart(document_.currentIndex()); });
     QAction* remove =
         edit->addAction(tr("&Delete the part\tDel"), this, [this] { document_.removePart(document_.currentIndex()); });
@@ -63,7 +87,7 @@ void MainWindow::makeMenus() {
     view->addAction(tr("P&age"), QKeySequence(Qt::CTRL | Qt::Key_3), this, [this] { showPage(Page::onePage); });
     view->addSeparator();
     view->addAction(tr("&Fit the part"), views_, &TwinView::fit);
-    QMenu* along = view->addMenu(tr("&Look from"));
+    QMenu* along = view->addMenu(tr("L&ook from"));
     for (const Direction d : {Direction::plus_x, Direction::minus_x, Direction::plus_y, Direction::minus_y,
                               Direction::plus_z, Direction::minus_z})
         along->addAction(QString::fromLatin1(nameOf(d)), this, [this, d] {
@@ -90,7 +114,8 @@ void MainWindow::makeMenus() {
 void MainWindow::fillRecent(QMenu* menu) {
     menu->clear();
     for (const QString& file : Document::recentFiles()) {
-        QAction* action = menu->addAction(QFileInfo(file).fileName(), this, [this, file] { openProject(file); });
+        QAction* action =
+            menu->addAction(plainInMenu(QFileInfo(file).fileName()), this, [this, file] { openProject(file); });
         action->setToolTip(file);
         action->setEnabled(QFileInfo::exists(file));
     }

@@ -44,7 +44,7 @@ int main(int argc, char** argv) {
             window.grab().save(folder + QLatin1Char('/') + page + QLatin1Char('_') + theme + QStringLiteral(".png"));
         };
         grab(QStringLiteral("start"));
-        window.openProject(demoRigFile(), true);
+        window.openProject(demoRigFile());
         wait(60000, [&] {
             const Answer a = window.answers().current();
             return a && a.comparison->fidelity == Fidelity::standard && window.answers().isCurrent();
