@@ -10,11 +10,11 @@
 
 #include "app/inspector/quantity_field.h"
 #include "app/ledger/ledger_view.h"
-#include "app/page/page_view.h"
 #include "app/parts/parts_panel.h"
 #include "app/style/theme.h"
 #include "app/verdict/verdict_line.h"
 #include "app/window/main_window.h"
+#include "app/window/status_notes.h"
 #include "tests/gui/dialog_script.h"
 #include "tests/gui/quick_bar.h"
 
@@ -217,8 +217,11 @@ private Q_SLOTS:
         QCOMPARE(state(), QString());
         QCOMPARE(ledger->rowCount(), 0);
         QVERIFY(workings->text().isEmpty());
-        QVERIFY(!window_->findChild<PageView*>()->exportPdf(path(QStringLiteral("page.pdf"))));
-        QVERIFY(!QFile::exists(path(QStringLiteral("page.pdf"))));
+        DialogScript none;  // no file is asked for: there is no page of the deleted part any more
+        strike(Qt::Key_E);
+        QVERIFY(none.isPlayed());
+        const QString note = window_->findChild<StatusNotes*>()->noteText();
+        QVERIFY2(note.contains(QStringLiteral("no page")), qPrintable(note));
 
         strike(Qt::Key_Z);
         QTRY_COMPARE(state(), wasState);
