@@ -4,6 +4,7 @@
 #include <QSaveFile>
 #include <cstdio>
 #include <exception>
+#include <filesystem>
 #include <iostream>
 
 #include "app/cli/command_options.h"
@@ -217,7 +218,8 @@ int checkCommand(const QStringList& arguments) {
             throw fault.within("part '" + part.name + "'").inFile(project.file.string());
         }
     }
-    std::cout << project.file.string() << ": " << project.parts.size() << " parts, all good\n";
+    std::cout << project.file.string() << ": " << project.parts.size()
+              << (project.parts.size() == 1 ? " part" : " parts") << ", all good\n";
     return kGood;
 }
 
@@ -270,8 +272,11 @@ bool isCommand(const QStringList& arguments) {
     if (arguments.isEmpty()) return false;
     const std::string first = arguments.front().toStdString();
     if (commands().count(first)) return true;
-    // An option alone is a command line call; a word that is no file and no option falls to the window, which says so.
-    return first == "--help" || first == "-h" || first == "--version" || (first.size() > 1 && first[0] == '-');
+    if (first.size() > 1 && first[0] == '-') return true;
+    // A word without an ending that is no file is a command misspelt; anything else is the window's to open.
+    const std::filesystem::path file(first);
+    std::error_code ignored;
+    return !file.has_extension() && !file.has_parent_path() && !std::filesystem::exists(file, ignored);
 }
 
 bool needsPainting(const QStringList& arguments) {
@@ -290,7 +295,8 @@ int runCommand(const QStringList& arguments) {
     }
     const auto it = commands().find(first);
     if (it == commands().end()) {
-        std::cerr << "waybench: unknown option '" << first << "'; see waybench --help\n";
+        std::cerr << "waybench: there is no " << (first[0] == '-' ? "option" : "command or file") << " '" << first
+                  << "'; see waybench --help\n";
         return kUsage;
     }
     const QStringList rest = arguments.mid(1);

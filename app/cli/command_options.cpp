@@ -1,8 +1,9 @@
 #include "app/cli/command_options.h"
 
 #include <algorithm>
-#include <charconv>
-#include <cmath>
+
+#include "core/fault/input_fault.h"
+#include "core/quantity/quantity_text.h"
 
 namespace waybench {
 
@@ -61,11 +62,11 @@ std::string CommandOptions::required(const std::string& name, const std::string&
 
 double CommandOptions::number(const std::string& name, const std::string& example) const {
     const std::string text = required(name, example);
-    double number = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-    if (error != std::errc() || end != text.data() + text.size() || !std::isfinite(number))
-        throw UsageFault("'" + text + "' is not a number; write --" + name + " " + example);
-    return number;
+    try {
+        return parseQuantity(text, Unit::none);  // decimal comma or point
+    } catch (const InputFault&) {
+        throw UsageFault("'" + text + "' is not a number; write it plainly, for example --" + name + " " + example);
+    }
 }
 
 }  // namespace waybench

@@ -16,6 +16,14 @@ QString q(const std::string& s) {
     return QString::fromStdString(s);
 }
 
+/// A line that must not be cut gets smaller.
+void fitFont(PageCanvas& c, const QString& text, double width_mm, bool bold) {
+    for (const double points : {9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0}) {
+        c.setFont(points, bold);
+        if (c.width_mm(text) <= width_mm) return;
+    }
+}
+
 double titleBlock(PageCanvas& c, double y, double width, const PageContent& p) {
     c.setInk(c.ink.soft);
     c.setFont(9);
@@ -23,6 +31,9 @@ double titleBlock(PageCanvas& c, double y, double width, const PageContent& p) {
     c.setInk(c.ink.text);
     c.setFont(16, true);
     c.line(QRectF(kMargin, y + 4, width * 0.62, 8), q(p.partName));
+    c.setInk(c.ink.soft);
+    fitFont(c, q(p.shape), width * 0.62, false);
+    c.line(QRectF(kMargin, y + 11.8, width * 0.62, 4.2), q(p.shape));
     const std::pair<QString, std::string> fields[] = {{QStringLiteral("identification"), p.identification},
                                                       {QStringLiteral("author"), p.author},
                                                       {QStringLiteral("date of issue"), p.date},
@@ -95,8 +106,7 @@ void list(PageCanvas& c, const QRectF& box, const std::vector<std::string>& text
     }
     if (left == 0) return;
     c.setInk(c.ink.soft);
-    c.line(QRectF(box.left() + 3.5, y, width, lineHeight),
-           QStringLiteral("and %1 more in the answer as JSON").arg(left));
+    c.line(QRectF(box.left() + 3.5, y, width, lineHeight), QStringLiteral("and %1 more in the full answer").arg(left));
 }
 
 /// "printed, lighter by a factor of 3.7" as "factor of 3.7": the mark says who, the row says at what.
@@ -105,14 +115,6 @@ std::string howFarAhead(const std::string& ahead) {
     if (at == std::string::npos) return ahead.find("not ranked") == std::string::npos ? ahead : std::string();
     const std::string much = ahead.substr(at + 4);
     return much.rfind("a ", 0) == 0 ? much.substr(2) : much;
-}
-
-/// A figure with its bounds is never cut: it gets smaller.
-void fitFont(PageCanvas& c, const QString& text, double width_mm, bool bold) {
-    for (const double points : {9.0, 8.5, 8.0, 7.5, 7.0}) {
-        c.setFont(points, bold);
-        if (c.width_mm(text) <= width_mm) return;
-    }
 }
 
 double ledgerBlock(PageCanvas& c, double y, double width, const PageContent& p, int rows) {
@@ -161,7 +163,7 @@ double ledgerBlock(PageCanvas& c, double y, double width, const PageContent& p, 
         c.setFont(7);
         c.setInk(c.ink.soft);
         c.line(QRectF(kMargin, y + 0.3, width, 3),
-               QStringLiteral("%1 more rows in the answer as JSON").arg(int(p.rows.size()) - rows), right);
+               QStringLiteral("%1 more rows in the full answer").arg(int(p.rows.size()) - rows), right);
     }
     return y + 3.6;
 }

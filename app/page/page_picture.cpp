@@ -52,10 +52,13 @@ void paintOne(PageCanvas& canvas, const QRectF& box, const RouteOutcome& outcome
 void paintPagePictures(PageCanvas& canvas, const QRectF& box, const Comparison& comparison,
                        const PageContent& content) {
     const double half = box.width() / 2 - 1, title = 4.4, foot = 5.0;
-    canvas.setFont(7.5);
+    double recipePoints = 7.5;
+    canvas.setFont(recipePoints);
     const QString recipes[] = {QString::fromStdString(content.printedRecipe),
                                QString::fromStdString(content.machinedRecipe)};
-    const double mostRecipe = 3 * canvas.lineHeight_mm() + 0.1;
+    const double mostRecipe = 4 * canvas.lineHeight_mm() + 0.1;
+    for (const QString& recipe : recipes)
+        if (canvas.textHeight_mm(half - 3, recipe) > mostRecipe) canvas.setFont(recipePoints = 6.5);
     double recipeHeight = 0;
     for (const QString& recipe : recipes)
         recipeHeight = std::max(recipeHeight, std::min(mostRecipe, canvas.textHeight_mm(half - 3, recipe) + 0.1));
@@ -81,7 +84,7 @@ void paintPagePictures(PageCanvas& canvas, const QRectF& box, const Comparison& 
         canvas.setFont(9, true);
         canvas.line(QRectF(x + 4, box.top(), half - 4, title),
                     isPrinted ? QStringLiteral("printed") : QStringLiteral("machined"));
-        canvas.setFont(7.5);
+        canvas.setFont(recipePoints);
         canvas.setInk(canvas.ink.soft);
         canvas.text(QRectF(x, box.top() + title, half - 3, recipeHeight), recipes[isPrinted ? 0 : 1]);
         paintOne(canvas, QRectF(QPointF(x, box.top() + head), size), *outcome, comparison, scale, maximum, camera);

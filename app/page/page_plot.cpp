@@ -175,10 +175,13 @@ void paintPagePlot(PageCanvas& canvas, const QRectF& box, const PageContent& c) 
         canvas.text(box, QString::fromStdString(c.plotMissing));
         return;
     }
+    const QString finding = QString::fromStdString(c.plotTitle);
     canvas.setFont(9, true);
+    if (canvas.textHeight_mm(box.width(), finding) > 8.5) canvas.setFont(8, true);
     canvas.setInk(canvas.ink.text);
-    const double title =
-        canvas.text(QRectF(box.left(), box.top(), box.width(), 8.5), QString::fromStdString(c.plotTitle));
+    const double title = canvas.text(
+        QRectF(box.left(), box.top(), box.width(), std::min(12.5, canvas.textHeight_mm(box.width(), finding) + 0.1)),
+        finding);
     const Axes axes =
         axesFor(QRectF(box.left() + 13, box.top() + title + 5, box.width() - 13 - 18, box.height() - title - 5 - 8), c);
     paintGrid(canvas, axes, c);

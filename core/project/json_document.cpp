@@ -24,6 +24,16 @@ std::string lineAndColumn(const std::string& text, std::size_t byte) {
     return "line " + std::to_string(line) + ", column " + std::to_string(column);
 }
 
+/// Whether the parser stumbled over the digits after a comma that stands right behind a digit: 6,5.
+bool isDecimalComma(const std::string& text, std::size_t at) {
+    const auto isDigit = [&](std::size_t i) { return i < text.size() && text[i] >= '0' && text[i] <= '9'; };
+    std::size_t first = std::min(at, text.size());
+    while (first > 0 && isDigit(first - 1))
+        --first;
+    if (first < 2 || text[first - 1] != ',' || !isDigit(first - 2)) return false;
+    return isDigit(first);
+}
+
 /// "[json.exception.parse_error.101] parse error at line 1, column 2: syntax error ... - unexpected x" without the
 /// library's own heading.
 std::string problemIn(std::string message) {
@@ -59,9 +69,10 @@ Json parseJsonDocument(const std::string& text) {
     try {
         return Json::parse(text, watch);
     } catch (const Json::parse_error& error) {
-        throw InputFault("not_json", "", lineAndColumn(text, error.byte > 0 ? error.byte - 1 : 0),
-                         "this is not JSON: " + problemIn(error.what()),
-                         "mend the text there, or open the last good copy");
+        const std::size_t at = error.byte > 0 ? error.byte - 1 : 0;
+        throw InputFault("not_json", "", lineAndColumn(text, at), "this is not JSON: " + problemIn(error.what()),
+                         isDecimalComma(text, at) ? "write numbers with a decimal point, 6.5 for 6,5"
+                                                  : "mend the text there, or open the last good copy");
     } catch (const Json::out_of_range& error) {
         const std::string message = error.what();
         const auto from = message.find('\''), to = message.rfind('\'');

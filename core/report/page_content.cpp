@@ -117,23 +117,70 @@ std::string demandText(const std::string& key, const LoadCase& loadCase) {
     return "can be made";
 }
 
+std::string commaJoined(const std::vector<std::string>& words) {
+    std::string all;
+    for (const std::string& word : words)
+        all += (all.empty() ? "" : ", ") + word;
+    return all;
+}
+
+/// What decides first: a line for each demand on which the routes differ or one is not sure to hold, one for the rest.
 std::vector<std::string> requirementLines(const Comparison& c) {
-    std::vector<std::string> lines;
-    std::string loads;
-    for (const Load& load : c.part.loadCase.loads)
-        loads += (loads.empty() ? "" : "; ") + loadText(load);
-    lines.push_back(c.part.loadCase.name + ": " + loads);
-    lines.push_back(conditionsText(c.part.loadCase));
+    std::vector<std::string> lines, held;
     for (std::size_t i = 0; i < c.printedRequirements.size() && i < c.machinedRequirements.size(); ++i) {
         const Requirement &p = c.printedRequirements[i], &m = c.machinedRequirements[i];
-        std::string line = demandText(p.key, c.part.loadCase) + ": ";
-        line += p.standing == m.standing ? "both " + std::string(p.standing == Standing::passes  ? "hold"
-                                                                 : p.standing == Standing::fails ? "fail"
-                                                                                                 : "uncertain")
-                                         : "printed " + standingWord(p) + ", machined " + standingWord(m);
-        lines.push_back(std::move(line));
+        const std::string demand = demandText(p.key, c.part.loadCase);
+        if (p.standing == Standing::passes && m.standing == Standing::passes)
+            held.push_back(demand);
+        else if (p.standing == m.standing)
+            lines.push_back(demand + ": both " + (p.standing == Standing::fails ? "fail" : "uncertain"));
+        else
+            lines.push_back(demand + ": printed " + standingWord(p) + ", machined " + standingWord(m));
     }
+    if (!held.empty()) lines.push_back("both hold: " + commaJoined(held));
+    std::vector<std::string> loads, holds;
+    for (const Load& load : c.part.loadCase.loads)
+        loads.push_back(loadText(load));
+    if (!c.part.loadCase.gravity.isZero()) loads.emplace_back("own weight");
+    lines.push_back(c.part.loadCase.name + ": " + commaJoined(loads) + "; " + conditionsText(c.part.loadCase));
+    for (const Hold& hold : c.part.loadCase.holds)
+        holds.push_back(hold.face.text());
+    lines.push_back("measured: " + c.part.loadCase.measuredFace.text() + " along " +
+                    vectorText(c.part.loadCase.measuredDirection));
+    lines.push_back("held: " + commaJoined(holds));
     return lines;
+}
+
+std::string sizeText(const Solid& solid) {
+    const Vec3 size = boundsOf(solid.mesh).size();
+    std::string text;
+    for (int axis = 0; axis < 3; ++axis)
+        text += (axis > 0 ? " x " : "") + plainNumber(std::round(100 * size[axis]) / 100);
+    return text + " mm";
+}
+
+/// Where the shape comes from, how large it is, and in what the routes' shapes differ.
+std::string shapeText(const Comparison& c) {
+    std::string text = c.part.shape.kind == ShapeKind::family ? "shape family " + c.part.shape.family
+                                                              : "from " + c.part.shape.file.filename().generic_string();
+    const std::string printed = c.printed.solid ? sizeText(*c.printed.solid) : "";
+    const std::string machined = c.machined.solid ? sizeText(*c.machined.solid) : "";
+    if (printed == machined || printed.empty() || machined.empty())
+        text += ", " + (printed.empty() ? machined : printed);
+    else
+        text += ", printed " + printed + ", machined " + machined;
+    for (const Dimension& d : dimensionsOf(c.part.shape)) {
+        const auto own = [&](const DimensionValues& values) {
+            const auto it = values.find(d.key), shared = c.part.shape.dimensions.find(d.key);
+            if (it != values.end()) return it->second;
+            return shared != c.part.shape.dimensions.end() ? shared->second : d.standard;
+        };
+        const double p = own(c.part.printedDimensions), m = own(c.part.machinedDimensions);
+        if (p != m)
+            text += "; " + d.label + " printed " + describeValue(Figure::exact(p, d.unit)) + ", machined " +
+                    describeValue(Figure::exact(m, d.unit));
+    }
+    return text;
 }
 
 /// Worst first; within a severity the printed ones first.
@@ -220,6 +267,7 @@ void fillTitleBlock(PageContent& page, const Project& project, const Comparison&
     page.title = c.part.name + ": print or machine";
     page.projectTitle = project.title;
     page.partName = c.part.name;
+    page.shape = shapeText(c);
     page.identification = project.identification;
     page.author = project.author;
     page.date = project.date;

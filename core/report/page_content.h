@@ -16,7 +16,7 @@ struct PageRow {
 
 /// What stands on the one page, as plain data; app/page paints it. No number here that is not in the comparison.
 struct PageContent {
-    std::string title, projectTitle, partName, identification, author, date, documentType, sheet, programVersion,
+    std::string title, projectTitle, partName, shape, identification, author, date, documentType, sheet, programVersion,
         fileHash;
     std::string verdict;
     bool isDraft = false;

@@ -173,6 +173,21 @@ TEST_CASE("numbers beyond a double, keys twice and text after the end are refuse
     const InputFault broken = faultOf(std::string("{\n  \"schema\": \"waybench.project\"\n  \"version\": 1\n}"));
     CHECK(broken.place() == "line 3, column 11");
     CHECK(faultOf(std::string(100000, '[')).code() == "not_json");
+    const auto remedyOf = [&](const std::string& number) {
+        return faultOf(replaced("\"deflection_limit_mm\": 0.1", "\"deflection_limit_mm\": " + number)).remedy();
+    };
+    CHECK(remedyOf("6,5").find("decimal point") != std::string::npos);
+    CHECK(remedyOf("6 5").find("decimal point") == std::string::npos);
+}
+
+TEST_CASE("a drawing without a thickness and a family there is not are refused by their place") {
+    Document plain = Document::parse(projectJson(sampleProject()));
+    Document noThickness = plain, noFamily = plain;
+    noThickness["parts"][1]["shape"].erase("thickness_mm");
+    noFamily["parts"][0]["shape"]["family"] = "sprocket";
+    CHECK(faultOf(noThickness.dump()).place() == "parts[1].shape.thickness_mm");
+    CHECK(faultOf(noFamily.dump()).code() == "family_unknown");
+    CHECK(faultOf(noFamily.dump()).place() == "parts[0].shape.family");
 }
 
 TEST_CASE("choices that do not exist name those that do") {
