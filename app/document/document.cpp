@@ -262,7 +262,6 @@ bool Document::importShape(const QString& file) {
     Part part;
     part.name = entry.completeBaseName().toStdString();
     part.shape.kind = ending == QLatin1String("dxf") ? ShapeKind::drawing : ShapeKind::surface;
-    part.loadCase.deflectionLimit_mm = 0.1;
     if (!shapeEndings().contains(ending)) {
         Q_EMIT faulted({QStringLiteral("file_kind_unknown"),
                         entry.fileName(),
@@ -301,7 +300,6 @@ Part partOfFamily(const Family& family) {
     part.shape.family = family.key();
     for (const Dimension& d : family.dimensions())
         part.shape.dimensions[d.key] = d.standard;
-    part.loadCase.deflectionLimit_mm = 0.1;
     return part;
 }
 

@@ -163,6 +163,8 @@ PageContent PageView::content() const {
 
 void PageView::repaintPage() {
     if (!answer_) {
+        ++painting_;
+        image_ = {};
         picture_->setText(tr("The page appears as soon as the part has a shape, a hold, a load and a limit."));
         return;
     }
