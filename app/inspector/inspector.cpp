@@ -54,13 +54,13 @@ Inspector::Inspector(Document& document, QWidget* parent) : QWidget(parent), doc
     auto* column = new QVBoxLayout(content);
     column->setContentsMargins(space(1), space(2), space(3), space(2));
     column->setSpacing(space(2));
-    auto* shape = new ShapeSection(document, content);
+    shape_ = new ShapeSection(document, content);
     loadCase_ = new LoadCaseSection(document, content);
     auto* recipe = makeRecipeSection(document, content);
     auto* plan = makePlanSection(document, content);
     auto* weights = new WeightsSection(document, content);
     titleBlock_ = new TitleBlockSection(document, content);
-    sections_ = {shape, loadCase_, recipe, plan, weights, titleBlock_};
+    sections_ = {shape_, loadCase_, recipe, plan, weights, titleBlock_};
     for (Section* section : sections_) {
         column->addWidget(section);
         connect(section, &Section::describeAsked, this, &Inspector::describeAsked);
@@ -108,6 +108,7 @@ void Inspector::showSolids(const PartSolids& solids) {
         for (const Face& face : drawn->solid->faces)
             names << text(face.name);
     setFaces(names);
+    shape_->showSolids(solids);
 }
 
 void Inspector::refresh() {
@@ -177,19 +178,6 @@ void Inspector::orderTabs() {
             stop->setProperty("resting", false);
             stop->setFocusPolicy(Qt::NoFocus);
         }
-}
-
-void Inspector::holdFace(const QString& face) {
-    loadCase_->hold(face);
-}
-void Inspector::loadFace(const QString& face) {
-    loadCase_->load(face);
-}
-void Inspector::measureFace(const QString& face) {
-    loadCase_->measure(face);
-}
-void Inspector::releaseFace(const QString& face) {
-    loadCase_->release(face);
 }
 
 void Inspector::paintEvent(QPaintEvent*) {

@@ -13,6 +13,7 @@ namespace waybench {
 class Document;
 class FieldMessage;
 class LoadCaseSection;
+class ShapeSection;
 class Section;
 class TitleBlockSection;
 struct Part;
@@ -37,12 +38,6 @@ public:
     QString stripText() const;
     LoadCaseSection* loadCase() const { return loadCase_; }
 
-public Q_SLOTS:
-    void holdFace(const QString& face);
-    void loadFace(const QString& face);
-    void measureFace(const QString& face);
-    void releaseFace(const QString& face);
-
 Q_SIGNALS:
     void describeAsked(const QString& words);
 
@@ -56,6 +51,7 @@ private:
 
     Document& document_;
     std::vector<Section*> sections_;
+    ShapeSection* shape_;
     LoadCaseSection* loadCase_;
     TitleBlockSection* titleBlock_;
     QScrollArea* scroll_;

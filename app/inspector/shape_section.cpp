@@ -3,6 +3,7 @@
 #include <QLabel>
 #include <QToolButton>
 #include <QVBoxLayout>
+#include <cmath>
 
 #include "app/document/document.h"
 #include "app/inspector/quantity_field.h"
@@ -39,6 +40,28 @@ ShapeSection::ShapeSection(Document& document, QWidget* parent) : Section(tr("Sh
     origin_->setForegroundRole(QPalette::PlaceholderText);
     origin_->setContentsMargins(fieldIndent(), 0, 0, 0);
     body()->addWidget(origin_);
+    size_ = new QLabel(this);
+    size_->setWordWrap(true);
+    size_->setContentsMargins(fieldIndent(), 0, 0, 0);
+    size_->setObjectName(QStringLiteral("overall size"));
+    size_->hide();
+    body()->addWidget(size_);
+}
+
+void ShapeSection::showSolids(const PartSolids& solids) {
+    const auto sizeOf = [](const std::shared_ptr<const DrawnSolid>& drawn) {
+        if (!drawn) return QString();
+        const Vec3 size = boundsOf(drawn->solid->mesh).size();
+        QStringList sides;
+        for (int axis = 0; axis < 3; ++axis)
+            sides << shownNumber(std::round(100 * size[axis]) / 100);
+        return sides.join(QStringLiteral(" × ")) + QChar(0x202f) + shownUnit(Unit::millimetre);
+    };
+    const QString printed = sizeOf(solids.printed), machined = sizeOf(solids.machined);
+    size_->setText(printed == machined || machined.isEmpty()
+                       ? tr("overall %1").arg(printed)
+                       : tr("overall, printed %1, machined %2").arg(printed, machined));
+    size_->setVisible(!printed.isEmpty());
 }
 
 void ShapeSection::build(const Part& part) {

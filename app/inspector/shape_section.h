@@ -3,6 +3,7 @@
 #include <string>
 
 #include "app/inspector/field_section.h"
+#include "app/jobs/answer.h"
 
 class QLabel;
 
@@ -16,6 +17,8 @@ public:
     void showPart(const Part& part) override;
     bool showFault(const QString& place, const QString& words) override;
     void clearFault() override;
+    /// Tells the overall size of what is there, so that a slip of units is seen.
+    void showSolids(const PartSolids& solids);
 
 private:
     struct Row;
@@ -24,7 +27,7 @@ private:
     void take(const std::string& key, double value, int route, const QString& mergeWord);
     void removeOverrides(const std::string& key);
 
-    QLabel* origin_;
+    QLabel *origin_, *size_;
     QWidget* rowsHost_ = nullptr;
     std::map<std::string, Row*> rows_;
     std::string builtFor_;

@@ -222,6 +222,7 @@ void TwinView::offerFace(PartPane* pane, int face, const QPoint& global) {
     menu.addSeparator();
     menu.addAction(tr("&Free this face"), this, [this, name] { Q_EMIT releaseAsked(name); });
     menu.exec(global);
+    pane->pickFace(-1);  // colours of the answer show again
 }
 
 void TwinView::paintEvent(QPaintEvent*) {

@@ -198,12 +198,7 @@ void MainWindow::showPage(Page page) {
 
 void MainWindow::connectAnswers() {
     connect(&answers_, &Answers::solidsReady, this, [this](const PartSolids& solids) {
-        QStringList faces;
-        const auto& drawn = solids.printed ? solids.printed : solids.machined;
-        if (drawn)
-            for (const Face& face : drawn->solid->faces)
-                faces << text(face.name);
-        inspector_->setFaces(faces);
+        inspector_->showSolids(solids);
         const Part* part = document_.currentPart();
         if (part && !answers_.current()) views_->showSolids(solids, part->loadCase);
     });

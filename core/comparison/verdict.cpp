@@ -60,8 +60,10 @@ std::string failureClause(const Comparison& c, RouteKind route, const Requiremen
         if (isUncertain)
             return noun + " may bend more than the " + limit +
                    " allowed: " + describe(size, c.part.loadCase.deflectionLimit_mm);
+        const bool isBeyond = outcome.structure && outcome.structure->isBeyondLinear;
         return noun + " bends " + describe(size, c.part.loadCase.deflectionLimit_mm) + " where " + limit +
-               " is allowed, too much " + byHowMuch(r.factor);
+               " is allowed, too much " + byHowMuch(r.factor) +
+               (isBeyond ? ", far beyond what linear statics can say (are sizes and loads in the units meant?)" : "");
     }
     if (r.key == "strength") {
         const std::string needed = shortNumber(c.part.loadCase.strengthFactor, 3);

@@ -259,6 +259,22 @@ Figure deflectionOf(const Grids& grids, const Question& question) {
                             "draft: one coarse grid, band by rule of thumb");
 }
 
+/// A measured face whose mean tells too little of it.
+constexpr double kUnevenFace = 1.8;
+
+double mostOnMeasuredFace(const Problem& problem, const std::vector<Vec3>& displacement) {
+    double most = 0;
+    for (const std::uint32_t t : problem.measured)
+        for (const std::uint32_t v : problem.mesh.triangles[t])
+            most = std::max(most, std::abs(displacement[v].dot(problem.measuredDirection)));
+    return most;
+}
+
+std::string tenths(double x) {
+    const long rounded = std::lround(10 * std::min(x, 1e6));
+    return std::to_string(rounded / 10) + "." + std::to_string(rounded % 10);
+}
+
 StructureAnswer answerFrom(const Grids& grids, const Question& question, const Task& task) {
     const auto& [body, strength, problem, rotation, layerAxis] = question;
     const Plan& plan = grids.plan;
@@ -320,9 +336,15 @@ StructureAnswer answerFrom(const Grids& grids, const Question& question, const T
     answer.strengthMargin = Figure::relative(margin, below, above, Unit::none, Origin::computed,
                                              "strength over stress averaged over a ball; band from the grids");
     const double span = boundsOf(problem.mesh).size().maxCoeff();
-    if (answer.deflectionMax.value > 0.05 * span)
+    answer.isBeyondLinear = answer.deflectionMax.value > 0.05 * span;
+    if (answer.isBeyondLinear)
         answer.cautions.push_back(
-            "the part moves by more than a twentieth of its length: linear statics no longer holds");
+            "the part moves by more than a twentieth of its length: linear statics no longer holds, look at the units "
+            "of size and load first");
+    if (const double most = mostOnMeasuredFace(problem, displacement);
+        most > kUnevenFace * std::abs(finest.deflection_mm))
+        answer.cautions.push_back("the measured face does not move evenly: its mean is given, a place on it moves " +
+                                  tenths(most / std::abs(finest.deflection_mm)) + " times as far");
     if (finest.lattice.droppedVolume_mm3 > 0.01 * finest.lattice.volume_mm3)
         answer.notes.push_back("more than 1 % of the material lies in slivers the calculation grid leaves out");
     if (finest.field.split && finest.field.split->weldedCells > 0)

@@ -37,6 +37,7 @@ struct StructureAnswer {
     int iterations = 0;
     double seconds = 0;
     double spacing_mm = 0;
+    bool isBeyondLinear = false;        ///< moves by more than a twentieth of its length
     bool budgetBinds = false;           ///< the grid is coarser than the rule asks
     std::vector<std::string> cautions;  ///< the figures may be far off, and why
     std::vector<std::string> notes;     ///< what the band does not cover
