@@ -15,6 +15,15 @@ struct Fault {
                 QString::fromStdString(fault.place()), QString::fromStdString(fault.problem()),
                 QString::fromStdString(fault.remedy())};
     }
+    /// The place without part and route: "part 'guide', printed, hold 1" is about hold 1.
+    QString placeInPart() const {
+        for (const char* route : {"', printed", "', machined"})
+            if (const qsizetype at = place.indexOf(QLatin1String(route)); at >= 0) {
+                QString rest = place.mid(at + qsizetype(qstrlen(route)));
+                return rest.startsWith(QLatin1String(", ")) ? rest.mid(2) : rest;
+            }
+        return place;
+    }
     /// "bracket.dxf, line 12: contour open. Close the gap." Empty parts are left out.
     QString sentence() const {
         QString s = file;

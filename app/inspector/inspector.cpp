@@ -135,11 +135,8 @@ void Inspector::showPart(const Part* part) {
 
 void Inspector::showFault(const Fault& fault) {
     clearFault();
-    // "part 'guide', printed, hold 1" is about hold 1; that nothing holds or loads the part is told by the code.
-    QString place = fault.place;
-    for (const char* route : {"', printed, ", "', machined, "})
-        if (const qsizetype at = place.indexOf(QLatin1String(route)); at >= 0)
-            place = place.mid(at + qsizetype(qstrlen(route)));
+    // That nothing holds or loads the part is told by the code.
+    QString place = fault.placeInPart();
     if (fault.code == QLatin1String("no_support") || fault.code == QLatin1String("no_load")) place = fault.code;
     Fault bare = fault;
     bare.file.clear();

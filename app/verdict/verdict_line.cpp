@@ -118,8 +118,8 @@ void VerdictLine::showFault(const Fault& fault) {
     fault_ = fault.sentence();
     if (!comparison_) {
         mark_ = RouteMark::pending;
-        // Which part and load case is plain here: problem and remedy are enough.
-        QString words = Fault{{}, {}, {}, fault.problem, fault.remedy}.sentence();
+        // Which part and route is plain here.
+        QString words = Fault{{}, {}, fault.placeInPart(), fault.problem, fault.remedy}.sentence();
         if (!words.isEmpty()) words[0] = words[0].toUpper();
         sentence_->setFont(textFont(words.size() > kLongSentence ? TextSize::lead : TextSize::title));
         sentence_->setText(words);
