@@ -10,6 +10,7 @@
 #include "app/cli/command_options.h"
 #include "app/page/page_pdf.h"
 #include "core/comparison/part_solid.h"
+#include "core/comparison/selection_check.h"
 #include "core/comparison/solved_limit.h"
 #include "core/comparison/sweep.h"
 #include "core/fault/input_fault.h"
@@ -162,6 +163,8 @@ int sweepCommand(const QStringList& arguments) {
     return inProject(opened, [&] {
         const Sweep result = sweep(opened.part, opened.project.folder(), opened.shop, opened.project.tariff, variable,
                                    from, to, int(points), fidelityOf(options), Task());
+        for (const std::string& line : changedSelections(result))
+            std::cerr << "waybench: note: " << line << '\n';
         if (const auto target = options.value("csv")) writeText(*target, sweepCsv(result));
         const auto target = options.value("json");
         if (!target) return;

@@ -167,6 +167,9 @@ void WhatIfPage::writeSide(const std::vector<Crossing>& found, const QString& le
                          together ? tr("read off the curve, being computed")
                                   : tr("read off the curves: the routes have values of their own here, and the "
                                        "cursor would set both"));
+    for (const std::string& line : selections_)
+        html += QStringLiteral("<p style='margin:10px 0 3px 0; color:%1'>%2</p>")
+                    .arg(colours().fault.name(), text(line).toHtmlEscaped());
     if (q.question == Question::deflection) html += h.arg(tr("Solved for the limit")) + solvedLines();
     html += h.arg(tr("Crossings"));
     if (found.empty())

@@ -23,6 +23,7 @@
 #include "app/style/theme.h"
 #include "app/whatif/curve_plot.h"
 #include "app/whatif/curve_reading.h"
+#include "core/comparison/selection_check.h"
 #include "core/quantity/quantity_text.h"
 
 namespace waybench {
@@ -142,6 +143,7 @@ WhatIfPage::WhatIfPage(Document& document, Answers& answers, QWidget* parent)
     });
     connect(&job_, &SweepJob::finished, this, [this] {
         pulse_.stop();
+        selections_ = changedSelections(gathered());
         state_->setText(
             tr("Final. Bands are the bounds of every figure; dots are computed, lines between them are straight."));
         redraw();
@@ -283,6 +285,7 @@ void WhatIfPage::restart() {
     swept_ = order;
     points_.clear();
     solved_.clear();
+    selections_.clear();
     job_.start(order);
     pulse_.start();
     tellProgress();
@@ -300,6 +303,7 @@ void WhatIfPage::abandon(const QString& why) {
     swept_.reset();
     points_.clear();
     solved_.clear();
+    selections_.clear();
     state_->setText(why);
     redraw();
 }

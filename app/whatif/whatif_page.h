@@ -68,6 +68,7 @@ private:
     std::optional<SweepOrder> swept_;  ///< what the curves are of, or will be
     std::map<double, std::shared_ptr<const SweepPoint>> points_;
     std::map<RouteKind, std::shared_ptr<const SolvedLimit>> solved_;
+    std::vector<std::string> selections_;  ///< boxes that take other faces along the curve
     double from_ = 0, to_ = 0;
     int bout_ = 0;
     bool listing_ = false, scaleChosen_ = false;

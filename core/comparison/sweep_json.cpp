@@ -1,4 +1,5 @@
 #include "core/comparison/json_text.h"
+#include "core/comparison/selection_check.h"
 #include "core/comparison/solved_limit.h"
 
 namespace waybench {
@@ -70,6 +71,7 @@ std::string sweepJson(const Sweep& sweep, const SolvedLimit& printed, const Solv
          {"variable", {{"name", sweep.variable.name}, {"unit", symbolOf(sweep.variable.unit)}}},
          {"points", std::move(points)},
          {"crossings", std::move(crossed)},
+         {"notes", changedSelections(sweep)},
          {"solved",
           {{"printed", solvedJson(printed, sweep.variable)}, {"machined", solvedJson(machined, sweep.variable)}}}});
 }
