@@ -102,11 +102,22 @@ AveragedStress StressField::inCellOf(const Vec3& point) const {
     const CellSamples& c = cells_[std::size_t(e)];
     AveragedStress result;
     for (std::uint32_t first = 0; first < c.count; first += 8) {
-        Vector6 sum = Vector6::Zero();
-        for (std::uint32_t s = 0; s < 8; ++s)
-            sum += samples_[c.begin + first + s].stress.cast<double>();
-        result.vonMises_MPa = std::max(result.vonMises_MPa, vonMises(sum / 8));
-        result.utilisation = std::max(result.utilisation, utilisationOf(sum / 8, c.isInfill[first / 8]));
+        // Straight through the eight samples, read at the point: bending of a wall one cell thick shows.
+        Vector6 stress = Vector6::Zero();
+        Vec3 centre = Vec3::Zero();
+        for (std::uint32_t s = 0; s < 8; ++s) {
+            stress += samples_[c.begin + first + s].stress.cast<double>() / 8;
+            centre += samples_[c.begin + first + s].position.cast<double>() / 8;
+        }
+        for (int axis = 0; axis < 3; ++axis) {
+            Vector6 slope = Vector6::Zero();
+            for (std::uint32_t s = 0; s < 8; ++s)
+                slope += ((s >> axis & 1U) != 0 ? 0.125 : -0.125) * samples_[c.begin + first + s].stress.cast<double>();
+            const double spread = double(samples_[c.begin + first + 7].position[axis]) - centre[axis];
+            if (spread > 0) stress += std::clamp((point[axis] - centre[axis]) / spread, -2.0, 2.0) * slope;
+        }
+        result.vonMises_MPa = std::max(result.vonMises_MPa, vonMises(stress));
+        result.utilisation = std::max(result.utilisation, utilisationOf(stress, c.isInfill[first / 8]));
     }
     return result;
 }

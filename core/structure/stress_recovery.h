@@ -26,7 +26,7 @@ class StressField {
 public:
     StressField(const Equilibrium& equilibrium, const StrengthLaw& strength, int layerAxis, const Task& task);
     AveragedStress at(const Vec3& point) const;
-    /// The mean over the cell that holds the point, zero in the void: a cheap stand-in for pictures of drafts.
+    /// By the cell that holds the point alone, zero in the void: a cheap stand-in for pictures of drafts.
     AveragedStress inCellOf(const Vec3& point) const;
     /// Greatest utilisation of the unaveraged samples of the cell that holds the point; 0 in the void. Cheap.
     double peakNear(const Vec3& point) const;

@@ -133,8 +133,16 @@ TEST_CASE("the page's plot shows the valid points and states the finding") {
     CHECK(page.plotAxis == "thickness in mm");
     CHECK(page.plotLimit == 0.1);
     CHECK(page.plotHere == 8);
-    CHECK(page.plotTitle.find("printed surely holds from 8.9") != std::string::npos);
+    // 64 / t^3 is moved through the final 0.21 at 8, by 1.68: its upper bound, 1.1 times as much, meets 0.1 at 10.6.
+    CHECK(page.plotTitle.find("printed surely holds from 10.6") != std::string::npos);
     CHECK(page.plotTitle.find("machined surely holds from 2.9") != std::string::npos);
+    CHECK(page.plotPrinted[3].value == Approx(0.21));
+    // A draft has no final figure to go through.
+    Comparison draft = judgedComparison();
+    draft.fidelity = Fidelity::draft;
+    const PageContent coarse = pageContent(fakeProject(), draft, &whatIf, Shop{});
+    CHECK(coarse.plotTitle.find("printed surely holds from 8.9") != std::string::npos);
+    CHECK(coarse.plotPrinted[3].value == Approx(0.125));
 }
 
 TEST_CASE("a plot without a crossing says so") {

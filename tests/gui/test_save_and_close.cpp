@@ -353,4 +353,4 @@ private Q_SLOTS:
 };
 
 QTEST_MAIN(SavingTest)
-#include "test_saving.moc"
+#include "test_save_and_close.moc"
