@@ -5,6 +5,8 @@
 #include <map>
 #include <numeric>
 
+#include "core/structure/parallel.h"
+
 namespace waybench::statics {
 
 namespace {
@@ -58,6 +60,8 @@ void addGalerkin(const double* k, const double (&w)[8][8], Matrix24& into) {
 struct Placement {
     double low[3], high[3];  // of a child in its coarse cell, 0..1
 };
+
+constexpr std::size_t kMatricesAtOnce = 128;
 
 }  // namespace
 
@@ -211,8 +215,8 @@ bool coarsen(const LevelMesh& fine, LevelMesh& coarse, Interpolation& interpolat
     }
 
     // 5. matrices
-    coarse.matrices.clear();
     coarse.isShared.clear();
+    std::vector<std::pair<std::uint32_t, std::vector<Placement>>> own;  // element a matrix is made for
     std::map<std::vector<std::int32_t>, std::int32_t> shared;
     for (std::size_t c = 0; c < children.size(); ++c) {
         if (c % 128 == 0) task.check();
@@ -243,26 +247,34 @@ bool coarsen(const LevelMesh& fine, LevelMesh& coarse, Interpolation& interpolat
                 continue;
             }
         }
-        Matrix24 k = Matrix24::Zero();
-        for (std::size_t i = 0; i < children[c].size(); ++i) {
-            double w[8][8];
-            for (int b = 0; b < 8; ++b)
-                for (int a = 0; a < 8; ++a) {
-                    w[b][a] = 1;
-                    for (int axis = 0; axis < 3; ++axis) {
-                        const double t = (b >> axis & 1) != 0 ? placement[i].high[axis] : placement[i].low[axis];
-                        w[b][a] *= (a >> axis & 1) != 0 ? t : 1 - t;
-                    }
-                    if (std::abs(w[b][a]) < 1e-12) w[b][a] = 0;
-                }
-            addGalerkin(fine.matrices.data() + 576 * std::size_t(fine.elements[std::size_t(children[c][i])].matrix), w,
-                        k);
-        }
         coarse.elements[c].matrix = std::int32_t(coarse.isShared.size());
         if (allShared) shared.emplace(std::move(key), coarse.elements[c].matrix);
-        coarse.matrices.insert(coarse.matrices.end(), k.data(), k.data() + 576);
         coarse.isShared.push_back(allShared ? 1 : 0);
+        own.push_back({std::uint32_t(c), std::move(placement)});
     }
+    coarse.matrices.resize(576 * own.size());
+    inShares(own.size(), kMatricesAtOnce, [&](std::size_t begin, std::size_t end) {
+        task.check();
+        for (std::size_t made = begin; made < end; ++made) {
+            const auto& of = children[own[made].first];
+            const std::vector<Placement>& placement = own[made].second;
+            Matrix24 k = Matrix24::Zero();
+            for (std::size_t i = 0; i < of.size(); ++i) {
+                double w[8][8];
+                for (int b = 0; b < 8; ++b)
+                    for (int a = 0; a < 8; ++a) {
+                        w[b][a] = 1;
+                        for (int axis = 0; axis < 3; ++axis) {
+                            const double t = (b >> axis & 1) != 0 ? placement[i].high[axis] : placement[i].low[axis];
+                            w[b][a] *= (a >> axis & 1) != 0 ? t : 1 - t;
+                        }
+                        if (std::abs(w[b][a]) < 1e-12) w[b][a] = 0;
+                    }
+                addGalerkin(fine.matrices.data() + 576 * std::size_t(fine.elements[std::size_t(of[i])].matrix), w, k);
+            }
+            std::copy_n(k.data(), 576, coarse.matrices.begin() + 576 * std::ptrdiff_t(made));
+        }
+    });
     return true;
 }
 

@@ -3,17 +3,28 @@
 #include <cmath>
 
 #include "core/fault/input_fault.h"
+#include "core/structure/parallel.h"
+#include "core/structure/parted_elements.h"
 
 namespace waybench::statics {
 
 namespace {
 
 constexpr int kMostIterations = 1500;
+constexpr std::size_t kShare = 1 << 15;
 
+/// In shares of fixed size, so that the sum does not hang on the number of threads.
 double dot(const std::vector<double>& a, const std::vector<double>& b) {
+    std::vector<double> parts((a.size() + kShare - 1) / kShare, 0.0);
+    inShares(a.size(), kShare, [&](std::size_t begin, std::size_t end) {
+        double sum = 0;
+        for (std::size_t i = begin; i < end; ++i)
+            sum += a[i] * b[i];
+        parts[begin / kShare] = sum;
+    });
     double sum = 0;
-    for (std::size_t i = 0; i < a.size(); ++i)
-        sum += a[i] * b[i];
+    for (double part : parts)
+        sum += part;
     return sum;
 }
 
@@ -23,9 +34,12 @@ Solved solve(const Lattice& lattice, Multigrid& multigrid, const std::vector<dou
              double tolerance, const Task& task) {
     const std::size_t n = lattice.unknowns();
     std::vector<double> r(n), z(n), p(n), ap(n), last(n);
+    std::vector<Index3> cells;
+    for (std::size_t e = 0; e < lattice.elements.size(); ++e)
+        cells.push_back(lattice.cellAt(e));
+    const PartedElements elements(lattice.elements, cells);
     const auto multiply = [&](const std::vector<double>& x, std::vector<double>& y) {
-        std::fill(y.begin(), y.end(), 0.0);
-        addProduct(lattice.elements, lattice.matrices.data(), x.data(), y.data());
+        elements.product(lattice.matrices.data(), x, y);
     };
     const double whole = std::sqrt(dot(load, load));
     Solved solved;
@@ -59,15 +73,19 @@ Solved solve(const Lattice& lattice, Multigrid& multigrid, const std::vector<dou
         const double rz = dot(r, z);
         // Flexible form: single precision makes the preconditioner not quite the same every time.
         const double beta = solved.iterations == 0 ? 0 : (rz - dot(last, z)) / rzOld;
-        for (std::size_t i = 0; i < n; ++i)
-            p[i] = z[i] + beta * p[i];
+        inShares(n, kShare, [&](std::size_t begin, std::size_t end) {
+            for (std::size_t i = begin; i < end; ++i)
+                p[i] = z[i] + beta * p[i];
+        });
         multiply(p, ap);
         const double alpha = rz / dot(p, ap);
-        last = r;
-        for (std::size_t i = 0; i < n; ++i) {
-            u[i] += alpha * p[i];
-            r[i] -= alpha * ap[i];
-        }
+        inShares(n, kShare, [&](std::size_t begin, std::size_t end) {
+            for (std::size_t i = begin; i < end; ++i) {
+                last[i] = r[i];
+                u[i] += alpha * p[i];
+                r[i] -= alpha * ap[i];
+            }
+        });
         rzOld = rz;
     }
 }

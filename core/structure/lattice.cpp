@@ -7,6 +7,7 @@
 
 #include "core/fault/input_fault.h"
 #include "core/structure/joints.h"
+#include "core/structure/parallel.h"
 
 namespace waybench::statics {
 
@@ -15,6 +16,7 @@ namespace {
 constexpr double kLeastShare = 1e-3;        // of a cell, to stay active
 constexpr double kLeastRegionShare = 1e-4;  // of a cell, to count as a region of its own
 constexpr double kCrumbShare = 1e-3;        // of the body
+constexpr std::size_t kBricksAtOnce = 128;
 
 /// Intervals of equal length share a number.
 std::array<std::vector<int>, 3> lengthClasses(const Grid& grid) {
@@ -28,11 +30,6 @@ std::array<std::vector<int>, 3> lengthClasses(const Grid& grid) {
         }
     }
     return classes;
-}
-
-void append(Lattice& lattice, const Matrix24& k, bool shared) {
-    lattice.matrices.insert(lattice.matrices.end(), k.data(), k.data() + 576);
-    lattice.isShared.push_back(shared ? 1 : 0);
 }
 
 const Moments momentsOfPiece(const MaterialField& field, std::size_t cell, int piece) {
@@ -176,6 +173,8 @@ Lattice buildLattice(const Grid& grid, const MaterialField& field, const Task& t
 
     const auto classes = lengthClasses(grid);
     std::map<std::array<int, 4>, std::int32_t> shared;
+    std::vector<std::pair<std::int32_t, Matrix24>> sharedMatrices;
+    std::vector<std::uint32_t> cut;
     for (std::size_t e = 0; e < lattice.elements.size(); ++e) {
         if (e % 256 == 0) task.check();
         const Index3 c = lattice.cellAt(e);
@@ -185,13 +184,29 @@ Lattice buildLattice(const Grid& grid, const MaterialField& field, const Task& t
             const std::array<int, 4> key{classes[0][std::size_t(c[0])], classes[1][std::size_t(c[1])],
                                          classes[2][std::size_t(c[2])], regions.isInfill[0] ? 1 : 0};
             const auto [place, isNew] = shared.emplace(key, std::int32_t(lattice.isShared.size()));
-            if (isNew) append(lattice, Brick(grid.sizeOf(c), regions.all()).stiffness(), true);
+            if (isNew) {
+                sharedMatrices.emplace_back(place->second, Brick(grid.sizeOf(c), regions.all()).stiffness());
+                lattice.isShared.push_back(1);
+            }
             lattice.elements[e].matrix = place->second;
         } else {
             lattice.elements[e].matrix = std::int32_t(lattice.isShared.size());
-            append(lattice, Brick(grid.sizeOf(c), regions.all()).stiffness(), false);
+            lattice.isShared.push_back(0);
+            cut.push_back(std::uint32_t(e));
         }
     }
+    lattice.matrices.resize(576 * lattice.isShared.size());
+    for (const auto& [number, k] : sharedMatrices)
+        std::copy_n(k.data(), 576, lattice.matrices.begin() + 576 * std::ptrdiff_t(number));
+    inShares(cut.size(), kBricksAtOnce, [&](std::size_t begin, std::size_t end) {
+        task.check();
+        for (std::size_t i = begin; i < end; ++i) {
+            const std::size_t e = cut[i];
+            const CellRegions regions = regionsOf(field, lattice.cellOf[e], lattice.pieceOf[e]);
+            const Matrix24 k = Brick(grid.sizeOf(lattice.cellAt(e)), regions.all()).stiffness();
+            std::copy_n(k.data(), 576, lattice.matrices.begin() + 576 * std::ptrdiff_t(lattice.elements[e].matrix));
+        }
+    });
     return lattice;
 }
 

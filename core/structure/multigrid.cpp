@@ -4,6 +4,8 @@
 #include <cmath>
 
 #include "core/structure/coarsening.h"
+#include "core/structure/parallel.h"
+#include "core/structure/parted_elements.h"
 
 namespace waybench::statics {
 
@@ -14,35 +16,96 @@ namespace {
 constexpr double kBottomWork = 1.5e8, kBottomWorkPerUnknown = 4000;
 constexpr int kPowerSteps = 16;
 constexpr float kEigenvalueMargin = 1.3F, kSmoothedRange = 5.0F;
+constexpr std::size_t kShare = 1 << 14;  // nodes one thread takes at a time
+
+/// Calls work(first, last) for shares of the nodes.
+template <class Work>
+void overNodes(std::size_t nodes, const Work& work) {
+    inShares(nodes, kShare, work);
+}
+
+/// Sum of squares, in shares of fixed size, so that it does not hang on the number of threads.
+double squaredNorm(const std::vector<float>& x) {
+    std::vector<double> parts((x.size() + kShare - 1) / kShare, 0.0);
+    inShares(x.size(), kShare, [&](std::size_t begin, std::size_t end) {
+        double sum = 0;
+        for (std::size_t i = begin; i < end; ++i)
+            sum += double(x[i]) * double(x[i]);
+        parts[begin / kShare] = sum;
+    });
+    double sum = 0;
+    for (double part : parts)
+        sum += part;
+    return sum;
+}
+
+/// The interpolation read from the coarse side: which fine nodes a coarse one gathers from.
+Interpolation transposed(const Interpolation& p, std::size_t coarseNodes) {
+    Interpolation t;
+    t.start.assign(coarseNodes + 1, 0);
+    for (const std::int32_t c : p.coarse)
+        ++t.start[std::size_t(c) + 1];
+    for (std::size_t c = 0; c < coarseNodes; ++c)
+        t.start[c + 1] += t.start[c];
+    t.coarse.resize(p.coarse.size());
+    t.weight.resize(p.coarse.size());
+    std::vector<std::int32_t> next(t.start.begin(), t.start.end() - 1);
+    for (std::size_t n = 0; n + 1 < p.start.size(); ++n)
+        for (auto i = std::size_t(p.start[n]); i < std::size_t(p.start[n + 1]); ++i) {
+            const auto to = std::size_t(next[std::size_t(p.coarse[i])]++);
+            t.coarse[to] = std::int32_t(n);
+            t.weight[to] = p.weight[i];
+        }
+    return t;
+}
+
+/// y := y0 + sum of weights times x, or the sum alone.
+void gather(const Interpolation& rows, const std::vector<float>& x, std::vector<float>& y, bool addsUp) {
+    overNodes(rows.start.size() - 1, [&](std::size_t begin, std::size_t end) {
+        for (std::size_t n = begin; n < end; ++n) {
+            float sum[3] = {0, 0, 0};
+            for (auto i = std::size_t(rows.start[n]); i < std::size_t(rows.start[n + 1]); ++i)
+                for (std::size_t k = 0; k < 3; ++k)
+                    sum[k] += rows.weight[i] * x[3 * std::size_t(rows.coarse[i]) + k];
+            for (std::size_t k = 0; k < 3; ++k)
+                y[3 * n + k] = (addsUp ? y[3 * n + k] : 0.0F) + sum[k];
+        }
+    });
+}
 
 }  // namespace
 
 struct Multigrid::Level {
-    std::vector<ElementLink> elements;
+    PartedElements elements;
     std::vector<float> matrices, inverseDiagonal;  // nine per node
-    Interpolation interpolation;                   // from the next coarser level
+    Interpolation interpolation, restriction;      // from the next coarser level, and to it
     float largestEigenvalue = 1;
     std::vector<float> right, solution, residual, step, product;
 
-    void multiply(const std::vector<float>& u, std::vector<float>& y) const {
-        std::fill(y.begin(), y.end(), 0.0F);
-        addProduct(elements, matrices.data(), u.data(), y.data());
+    void multiply(const std::vector<float>& u, std::vector<float>& y) const { elements.product(matrices.data(), u, y); }
+    std::size_t nodes() const { return inverseDiagonal.size() / 9; }
+    /// Inverse diagonal block of node n times x.
+    void block(std::size_t n, const float* x, float* z) const {
+        const float* d = inverseDiagonal.data() + 9 * n;
+        for (std::size_t k = 0; k < 3; ++k)
+            z[k] = d[3 * k] * x[0] + d[3 * k + 1] * x[1] + d[3 * k + 2] * x[2];
     }
     void timesInverseDiagonal(const std::vector<float>& r, std::vector<float>& z) const {
-        const std::size_t nodes = inverseDiagonal.size() / 9;
-        for (std::size_t n = 0; n < nodes; ++n) {
-            const float* d = inverseDiagonal.data() + 9 * n;
-            const float* x = r.data() + 3 * n;
-            for (std::size_t k = 0; k < 3; ++k)
-                z[3 * n + k] = d[3 * k] * x[0] + d[3 * k + 1] * x[1] + d[3 * k + 2] * x[2];
-        }
+        overNodes(nodes(), [&](std::size_t begin, std::size_t end) {
+            for (std::size_t n = begin; n < end; ++n)
+                block(n, r.data() + 3 * n, z.data() + 3 * n);
+        });
     }
     void prepare(const LevelMesh& mesh) {
-        elements = mesh.elements;
-        matrices.assign(mesh.matrices.begin(), mesh.matrices.end());
+        elements = PartedElements(mesh.elements, mesh.cellOf);
+        matrices.resize(mesh.matrices.size());
+        inShares(matrices.size(), 576 * 1024, [&](std::size_t begin, std::size_t end) {
+            for (std::size_t i = begin; i < end; ++i)
+                matrices[i] = float(mesh.matrices[i]);
+        });
         const std::size_t nodes = mesh.nodeAt.size();
         std::vector<Mat3> diagonal(nodes, Mat3::Zero());
-        for (const ElementLink& e : elements)
+        for (const ElementLink& e : mesh.elements)
             for (int a = 0; a < 8; ++a)
                 diagonal[std::size_t(e.node[std::size_t(a)])] +=
                     Eigen::Map<const Matrix24>(mesh.matrices.data() + 576 * std::size_t(e.matrix))
@@ -51,14 +114,16 @@ struct Multigrid::Level {
         for (const Mat3& d : diagonal)
             stiffest = std::max(stiffest, d.trace());
         inverseDiagonal.resize(9 * nodes);
-        for (std::size_t n = 0; n < nodes; ++n) {
-            Mat3 d = diagonal[n];
-            d.diagonal().array() += 1e-5 * d.trace() + 1e-12 * stiffest;
-            const Mat3 inverse = d.inverse();
-            for (int i = 0; i < 3; ++i)
-                for (int j = 0; j < 3; ++j)
-                    inverseDiagonal[9 * n + std::size_t(3 * i + j)] = float(inverse(i, j));
-        }
+        overNodes(nodes, [&](std::size_t begin, std::size_t end) {
+            for (std::size_t n = begin; n < end; ++n) {
+                Mat3 d = diagonal[n];
+                d.diagonal().array() += 1e-5 * d.trace() + 1e-12 * stiffest;
+                const Mat3 inverse = d.inverse();
+                for (int i = 0; i < 3; ++i)
+                    for (int j = 0; j < 3; ++j)
+                        inverseDiagonal[9 * n + std::size_t(3 * i + j)] = float(inverse(i, j));
+            }
+        });
         for (auto* v : {&right, &solution, &residual, &step, &product})
             v->assign(3 * nodes, 0.0F);
     }
@@ -71,19 +136,13 @@ struct Multigrid::Level {
         }
         double value = 1;
         for (int i = 0; i < kPowerSteps; ++i) {
-            double norm = 0;
-            for (float x : solution)
-                norm += double(x) * double(x);
-            norm = std::sqrt(norm);
+            const double norm = std::sqrt(squaredNorm(solution));
             if (!(norm > 0)) break;
             for (float& x : solution)
                 x = float(x / norm);
             multiply(solution, product);
             timesInverseDiagonal(product, solution);
-            double next = 0;
-            for (float x : solution)
-                next += double(x) * double(x);
-            value = std::sqrt(next);
+            value = std::sqrt(squaredNorm(solution));
         }
         largestEigenvalue = float(value) * kEigenvalueMargin;
     }
@@ -91,28 +150,32 @@ struct Multigrid::Level {
     void smooth(bool fromZero) {
         const float high = largestEigenvalue, low = high / kSmoothedRange;
         const float middle = 0.5F * (high + low), half = 0.5F * (high - low);
-        const std::size_t n = right.size();
-        if (fromZero) {
-            std::fill(solution.begin(), solution.end(), 0.0F);
-            residual = right;
-        } else {
-            multiply(solution, product);
-            for (std::size_t i = 0; i < n; ++i)
-                residual[i] = right[i] - product[i];
-        }
-        timesInverseDiagonal(residual, step);
-        for (std::size_t i = 0; i < n; ++i)
-            step[i] /= middle;
         const float sigma = middle / half;
         const float rhoOld = 1 / sigma, rho = 1 / (2 * sigma - rhoOld);
-        for (std::size_t i = 0; i < n; ++i)
-            solution[i] += step[i];
+        if (!fromZero) multiply(solution, product);
+        overNodes(nodes(), [&](std::size_t begin, std::size_t end) {
+            for (std::size_t n = begin; n < end; ++n) {
+                float z[3];
+                for (std::size_t i = 3 * n; i < 3 * n + 3; ++i)
+                    residual[i] = fromZero ? right[i] : right[i] - product[i];
+                block(n, residual.data() + 3 * n, z);
+                for (std::size_t k = 0; k < 3; ++k) {
+                    step[3 * n + k] = z[k] / middle;
+                    solution[3 * n + k] = (fromZero ? 0.0F : solution[3 * n + k]) + step[3 * n + k];
+                }
+            }
+        });
         multiply(step, product);
-        for (std::size_t i = 0; i < n; ++i)
-            residual[i] -= product[i];
-        timesInverseDiagonal(residual, product);
-        for (std::size_t i = 0; i < n; ++i)
-            solution[i] += rho * rhoOld * step[i] + 2 * rho / half * product[i];
+        overNodes(nodes(), [&](std::size_t begin, std::size_t end) {
+            for (std::size_t n = begin; n < end; ++n) {
+                float z[3];
+                for (std::size_t i = 3 * n; i < 3 * n + 3; ++i)
+                    residual[i] -= product[i];
+                block(n, residual.data() + 3 * n, z);
+                for (std::size_t k = 0; k < 3; ++k)
+                    solution[3 * n + k] += rho * rhoOld * step[3 * n + k] + 2 * rho / half * z[k];
+            }
+        });
     }
 };
 
@@ -132,6 +195,7 @@ Multigrid::Multigrid(const Lattice& lattice, const Task& task) {
             bottom_ = std::make_unique<BottomSolver>(mesh.nodeAt, mesh.elements, mesh.matrices, task);
             break;
         }
+        level.restriction = transposed(level.interpolation, coarse.nodeAt.size());
         level.findLargestEigenvalue();
         mesh = std::move(coarse);
     }
@@ -146,19 +210,13 @@ void Multigrid::cycle(std::size_t index) {
     level.smooth(true);
     level.multiply(level.solution, level.product);
     Level& coarse = *levels_[index + 1];
-    std::fill(coarse.right.begin(), coarse.right.end(), 0.0F);
-    const Interpolation& p = level.interpolation;
-    const std::size_t nodes = p.start.size() - 1;
-    for (std::size_t n = 0; n < nodes; ++n)
-        for (auto i = std::size_t(p.start[n]); i < std::size_t(p.start[n + 1]); ++i)
-            for (std::size_t k = 0; k < 3; ++k)
-                coarse.right[3 * std::size_t(p.coarse[i]) + k] +=
-                    p.weight[i] * (level.right[3 * n + k] - level.product[3 * n + k]);
+    overNodes(level.nodes(), [&](std::size_t begin, std::size_t end) {
+        for (std::size_t i = 3 * begin; i < 3 * end; ++i)
+            level.residual[i] = level.right[i] - level.product[i];
+    });
+    gather(level.restriction, level.residual, coarse.right, false);
     cycle(index + 1);
-    for (std::size_t n = 0; n < nodes; ++n)
-        for (auto i = std::size_t(p.start[n]); i < std::size_t(p.start[n + 1]); ++i)
-            for (std::size_t k = 0; k < 3; ++k)
-                level.solution[3 * n + k] += p.weight[i] * coarse.solution[3 * std::size_t(p.coarse[i]) + k];
+    gather(level.interpolation, coarse.solution, level.solution, true);
     level.smooth(false);
 }
 

@@ -7,8 +7,15 @@
 #include <memory>
 
 #include "core/structure/clipping.h"
+#include "core/structure/parallel.h"
 
 namespace waybench::statics {
+
+namespace {
+
+constexpr std::size_t kCellsAtOnce = 4096;
+
+}  // namespace
 
 double vonMises(const Vector6& s) {
     const double a = s[0] - s[1], b = s[1] - s[2], c = s[2] - s[0];
@@ -17,12 +24,28 @@ double vonMises(const Vector6& s) {
 
 StressField::StressField(const Equilibrium& equilibrium, const StrengthLaw& strength, int layerAxis, const Task& task)
     : lattice_(equilibrium.lattice), strength_(strength), layerAxis_(layerAxis) {
+    // Shares of cells fill lists of their own, which are then put one behind the other.
+    const std::size_t count = lattice_.elements.size();
+    std::vector<std::vector<Sample>> samples((count + kCellsAtOnce - 1) / kCellsAtOnce);
+    cells_.resize(count);
+    inShares(count, kCellsAtOnce, [&](std::size_t begin, std::size_t end) {
+        task.check();
+        samples[begin / kCellsAtOnce] = sampled(equilibrium, begin, end);
+    });
+    for (std::size_t share = 0; share < samples.size(); ++share) {
+        for (std::size_t e = share * kCellsAtOnce; e < std::min(count, (share + 1) * kCellsAtOnce); ++e)
+            cells_[e].begin += std::uint32_t(samples_.size());
+        samples_.insert(samples_.end(), samples[share].begin(), samples[share].end());
+    }
+}
+
+std::vector<StressField::Sample> StressField::sampled(const Equilibrium& equilibrium, std::size_t from,
+                                                      std::size_t to) {
     const Grid& grid = lattice_.grid;
     std::map<std::pair<std::int32_t, bool>, std::unique_ptr<Brick>> wholeBricks;
-    samples_.reserve(8 * lattice_.elements.size());
-    cells_.reserve(lattice_.elements.size());
-    for (std::size_t e = 0; e < lattice_.elements.size(); ++e) {
-        if (e % 512 == 0) task.check();
+    std::vector<Sample> made;
+    made.reserve(8 * (to - from));
+    for (std::size_t e = from; e < to; ++e) {
         const Index3 cell = lattice_.cellAt(e);
         const Vec3 low = grid.lowOf(cell), size = grid.sizeOf(cell);
         const CellRegions regions = regionsOf(equilibrium.field, lattice_.cellOf[e], lattice_.pieceOf[e]);
@@ -44,7 +67,7 @@ StressField::StressField(const Equilibrium& equilibrium, const StrengthLaw& stre
                     equilibrium.displacement_mm[3 * std::size_t(lattice_.elements[e].node[a]) + k];
         const Eigen::VectorXd amplitudes = brick->amplitudes(u);
         CellSamples samples;
-        samples.begin = std::uint32_t(samples_.size());
+        samples.begin = std::uint32_t(made.size());
         samples.count = std::uint8_t(8 * regions.count);
         for (std::size_t r = 0; r < regions.count; ++r) {
             samples.isInfill[r] = regions.isInfill[r];
@@ -64,11 +87,12 @@ StressField::StressField(const Equilibrium& equilibrium, const StrengthLaw& stre
                 s.position = (low + 0.5 * (x.array() + 1).matrix().cwiseProduct(size)).cast<float>();
                 s.stress = (*regions.region[r].stiffness_MPa * brick->strainAt(amplitudes, x, r)).cast<float>();
                 s.weight = float(m.volume() / 64 * size.prod());
-                samples_.push_back(s);
+                made.push_back(s);
             }
         }
-        cells_.push_back(samples);
+        cells_[e] = samples;
     }
+    return made;
 }
 
 double StressField::utilisationOf(const Vector6& s, bool infill) const {

@@ -42,6 +42,8 @@ private:
         std::uint8_t count = 0;  // 8 or 16
         bool isInfill[2] = {false, false};
     };
+    /// Samples of the elements [from, to); sets their cells_, counted from the list's own beginning.
+    std::vector<Sample> sampled(const Equilibrium& equilibrium, std::size_t from, std::size_t to);
     double utilisationOf(const Vector6& stress, bool infill) const;
     double depthOfMaterial(const Vec3& from, const Vec3& inward, double most) const;
 

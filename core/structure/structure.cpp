@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "core/fault/input_fault.h"
+#include "core/structure/parallel.h"
 #include "core/structure/resolution.h"
 #include "core/structure/stress_recovery.h"
 
@@ -124,12 +125,16 @@ struct Worst {
 
 /// Averaging everywhere would cost more than the solution itself, so it is done where single cells are worst.
 constexpr std::size_t kAveragedProbes = 2500, kDraftProbes = 300;
+constexpr std::size_t kAveragesAtOnce = 64;
 
 Worst worstOf(const StressField& field, std::vector<Vec3> points, std::size_t most, const Task& task) {
     if (points.size() > most) {
-        std::vector<std::pair<double, std::size_t>> peaks;
-        for (std::size_t i = 0; i < points.size(); ++i)
-            peaks.push_back({-field.peakNear(points[i]), i});
+        std::vector<std::pair<double, std::size_t>> peaks(points.size());
+        inShares(points.size(), 1024, [&](std::size_t begin, std::size_t end) {
+            task.check();
+            for (std::size_t i = begin; i < end; ++i)
+                peaks[i] = {-field.peakNear(points[i]), i};
+        });
         std::nth_element(peaks.begin(), peaks.begin() + std::ptrdiff_t(most), peaks.end());
         std::sort(peaks.begin(), peaks.begin() + std::ptrdiff_t(most));
         std::vector<Vec3> worst;
@@ -137,13 +142,15 @@ Worst worstOf(const StressField& field, std::vector<Vec3> points, std::size_t mo
             worst.push_back(points[peaks[i].second]);
         points = std::move(worst);
     }
+    std::vector<double> utilisation(points.size());
+    inShares(points.size(), kAveragesAtOnce, [&](std::size_t begin, std::size_t end) {
+        task.check();
+        for (std::size_t i = begin; i < end; ++i)
+            utilisation[i] = field.at(points[i]).utilisation;
+    });
     Worst worst;
-    std::size_t done = 0;
-    for (const Vec3& p : points) {
-        if (++done % 32 == 0) task.check();
-        const double u = field.at(p).utilisation;
-        if (u > worst.utilisation) worst = {u, p};
-    }
+    for (std::size_t i = 0; i < points.size(); ++i)
+        if (utilisation[i] > worst.utilisation) worst = {utilisation[i], points[i]};
     return worst;
 }
 
@@ -311,13 +318,19 @@ StructureAnswer answerFrom(const Grids& grids, const Question& question, const T
     Worst worst =
         worstOf(stress, stressProbes(finest, problem.mesh, task), plan.hasFine ? kAveragedProbes : kDraftProbes, task);
     task.report(0.7);
-    for (const Vec3& v : problem.mesh.vertices) {
-        if (answer.stress_MPa.size() % 32 == 0) task.check();
-        const AveragedStress s = plan.hasFine ? stress.at(v) : stress.inCellOf(v);
-        answer.stress_MPa.push_back(s.vonMises_MPa);
-        answer.utilisation.push_back(s.utilisation);
-        if (plan.hasFine && s.utilisation > worst.utilisation) worst = {s.utilisation, v};
-    }
+    const std::vector<Vec3>& vertices = problem.mesh.vertices;
+    answer.stress_MPa.resize(vertices.size());
+    answer.utilisation.resize(vertices.size());
+    inShares(vertices.size(), kAveragesAtOnce, [&](std::size_t begin, std::size_t end) {
+        task.check();
+        for (std::size_t v = begin; v < end; ++v) {
+            const AveragedStress s = plan.hasFine ? stress.at(vertices[v]) : stress.inCellOf(vertices[v]);
+            answer.stress_MPa[v] = s.vonMises_MPa;
+            answer.utilisation[v] = s.utilisation;
+        }
+    });
+    for (std::size_t v = 0; v < vertices.size() && plan.hasFine; ++v)
+        if (answer.utilisation[v] > worst.utilisation) worst = {answer.utilisation[v], vertices[v]};
     answer.weakestPlace = rotation.transpose() * worst.place;
     if (!(worst.utilisation > 0)) throw std::logic_error("no stress under load");
     const double margin = 1 / worst.utilisation;
