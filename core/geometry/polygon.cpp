@@ -17,6 +17,7 @@ using ClipperLib::Paths;
 constexpr double kUnitsPerMm = 1e4;
 constexpr double kLargest_mm = 1e8;
 constexpr double kSmallestPiece_mm2 = 1e-3;
+constexpr double kRoundPrecision_mm = 0.005, kRoundClean_mm = 0.002;
 
 Path toPath(const Ring& ring) {
     Path path;
@@ -144,11 +145,14 @@ Region differenceOf(const Region& a, const Region& b) {
 
 Region offsetBy(const Region& region, double distance_mm, Corner corner) {
     if (!(std::abs(distance_mm) < kLargest_mm)) throw std::logic_error("offset distance is not a finite size");
-    ClipperLib::ClipperOffset offset(/*miterLimit*/ 2.0, /*roundPrecision*/ 0.005 * kUnitsPerMm);
+    ClipperLib::ClipperOffset offset(/*miterLimit*/ 2.0, /*roundPrecision*/ kRoundPrecision_mm * kUnitsPerMm);
     offset.AddPaths(toPaths(region), corner == Corner::round ? ClipperLib::jtRound : ClipperLib::jtMiter,
                     ClipperLib::etClosedPolygon);
     Paths result;
     offset.Execute(result, distance_mm * kUnitsPerMm);
+    // Every facet of a round edge gets a round corner of its own: without this, offsets of offsets grow ever more
+    // points.
+    if (corner == Corner::round) ClipperLib::CleanPolygons(result, kRoundClean_mm * kUnitsPerMm);
     return toRegion(result, kSmallestPiece_mm2);
 }
 

@@ -23,7 +23,8 @@ Region intersectionOf(const Region& a, const Region& b);
 Region differenceOf(const Region& a, const Region& b);
 
 enum class Corner { mitre, round };
-/// Grown (distance > 0) or shrunk (distance < 0). Pieces smaller than 1e-3 mm2 are dropped.
+/// Grown (distance > 0) or shrunk (distance < 0). Pieces smaller than 1e-3 mm2 are dropped. Round corners are chords
+/// within 0.005 mm of the arc, thinned by 0.002 mm.
 Region offsetBy(const Region& region, double distance_mm, Corner corner = Corner::mitre);
 /// Separate islands, each one outer ring followed by its holes.
 std::vector<Region> islandsOf(const Region& region);
