@@ -20,8 +20,13 @@ RouteOutcome evaluateRoute(const Part& part, RouteKind kind, SolidStore& solids,
     routeTask.solid = solids.solid(part, kind);
     routeTask.loadCase = part.loadCase;
     task.check();
-    if (isPrinted) return printed::PrintedRoute(shop, part.recipe, tariff).evaluate(routeTask, fidelity, task);
-    return machined::MachinedRoute(shop, part.plan, tariff).evaluate(routeTask, fidelity, task);
+    RouteOutcome outcome = isPrinted
+                               ? printed::PrintedRoute(shop, part.recipe, tariff).evaluate(routeTask, fidelity, task)
+                               : machined::MachinedRoute(shop, part.plan, tariff).evaluate(routeTask, fidelity, task);
+    for (const std::string& note : routeTask.solid->notes)
+        outcome.warnings.push_back(
+            {"surface_mended", Severity::note, note + "; look whether the shape is the one meant"});
+    return outcome;
 }
 
 }  // namespace

@@ -119,7 +119,11 @@ Solid buildSolid(const Shape& shape, const std::filesystem::path& folder) {
                              "leave the unit of the file at 0");
         return readStep(path, name);
     }
-    return segmented(readStl(in, name, shape.fileUnit_mm));
+    Healed surface = readStl(in, name, shape.fileUnit_mm);
+    Solid solid = segmented(std::move(surface.mesh));
+    for (const std::string& note : surface.notes)
+        solid.notes.push_back(name + ": " + note);
+    return solid;
 }
 
 }  // namespace waybench

@@ -193,7 +193,7 @@ void measureFaces(Solid& solid) {
 
 Solid transformed(const Solid& solid, const Mat3& rotation, const Vec3& shift) {
     if (!(rotation.determinant() > 0)) throw std::logic_error("a body can be turned but not mirrored");
-    Solid result{transformed(solid.mesh, rotation, shift), solid.faceOfTriangle, solid.faces};
+    Solid result{transformed(solid.mesh, rotation, shift), solid.faceOfTriangle, solid.faces, solid.notes};
     for (Face& face : result.faces) {
         face.point = rotation * face.point + shift;
         face.centroid = rotation * face.centroid + shift;

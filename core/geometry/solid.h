@@ -26,6 +26,7 @@ struct Solid {
     Mesh mesh;
     std::vector<std::uint32_t> faceOfTriangle;  ///< one per triangle, index into faces
     std::vector<Face> faces;
+    std::vector<std::string> notes{};  ///< what was mended in the file it came from
 };
 
 /// Groups facets into planes, cylinders and the rest by their normals, and fills kind, axis, radius, area.

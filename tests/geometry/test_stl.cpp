@@ -1,4 +1,5 @@
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <cstring>
 #include <limits>
 #include <random>
@@ -42,9 +43,13 @@ std::string ascii(const Mesh& mesh, const std::string& newline = "\n") {
     return out.str();
 }
 
-Mesh read(const std::string& content, double unit_mm = 0) {
+Healed mended(const std::string& content, double unit_mm = 0) {
     std::istringstream in(content);
     return readStl(in, "test.stl", unit_mm);
+}
+
+Mesh read(const std::string& content, double unit_mm = 0) {
+    return mended(content, unit_mm).mesh;
 }
 
 InputFault faultOf(const std::string& content, double unit_mm = 0) {
@@ -141,9 +146,91 @@ TEST_CASE("a leaking surface is refused with the place", "[geometry][stl]") {
     CHECK(missing.code() == "surface_leaks");
     CHECK(missing.place().find("20") != std::string::npos);
     CHECK(missing.problem().find("3 edges") != std::string::npos);
-    Mesh flipped = box(20, 30, 7);
+}
+
+TEST_CASE("small faults are mended and told, and a sound surface has none", "[geometry][stl]") {
+    const Mesh sound = box(20, 30, 7);
+    CHECK(mended(binary(sound)).notes.empty());
+    const auto mends = [&](const Mesh& mesh, const std::string& word) {
+        const Healed result = mended(binary(mesh));
+        CHECK(findLeak(result.mesh).openEdges == 0);
+        CHECK(volumeOf(result.mesh) == Approx(4200).epsilon(2e-3));
+        REQUIRE(result.notes.size() == 1);
+        INFO(result.notes[0]);
+        CHECK(result.notes[0].find(word) != std::string::npos);
+    };
+    Mesh flipped = sound;
     std::swap(flipped.triangles[0][0], flipped.triangles[0][1]);
-    CHECK(faultOf(binary(flipped)).code() == "surface_leaks");
+    mends(flipped, "1 facet faced the other way");
+    Mesh twice = sound;
+    twice.triangles.push_back(sound.triangles[3]);
+    twice.triangles.push_back(sound.triangles[7]);
+    mends(twice, "2 facets stood twice");
+    Mesh flap = sound;  // a fin of no thickness
+    flap.vertices.emplace_back(30, 10, 3);
+    flap.triangles.push_back({0, 1, 8});
+    flap.triangles.push_back({1, 0, 8});
+    mends(flap, "2 facets stood twice");
+    Mesh cracked = sound;  // one facet's corner 0.01 mm off
+    cracked.vertices.push_back(sound.vertices[7] + Vec3(0.006, 0.008, 0));
+    for (std::uint32_t& v : cracked.triangles[5 + 6])
+        if (v == 7) v = 8;
+    mends(cracked, "cracks up to 0.01");
+    Mesh cornered = sound;  // the upper edge of one side in two pieces that the top knows nothing of
+    cornered.vertices.emplace_back(10, 0, 7);
+    for (std::size_t i = 0; i < cornered.triangles.size(); ++i)
+        if (cornered.triangles[i] == std::array<std::uint32_t, 3>{1, 5, 4}) cornered.triangles[i] = {1, 5, 8};
+    cornered.triangles.push_back({1, 8, 4});
+    mends(cornered, "corner on an edge");
+}
+
+TEST_CASE("a gap too wide to be a slip and a missing facet stay refused", "[geometry][stl]") {
+    Mesh gap = box(20, 30, 7);
+    gap.vertices.push_back(gap.vertices[7] + Vec3(0.5, 0, 0));
+    for (std::uint32_t& v : gap.triangles[11])
+        if (v == 7) v = 8;
+    CHECK(faultOf(binary(gap)).code() == "surface_leaks");
+}
+
+TEST_CASE("a million facets are read in whole", "[geometry][stl]") {
+    // a box whose top is a fine grid of waves, closed by walls down to the floor
+    constexpr int kSide = 700;
+    Mesh mesh;
+    for (int j = 0; j <= kSide; ++j)
+        for (int i = 0; i <= kSide; ++i)
+            mesh.vertices.emplace_back(0.1 * i, 0.1 * j, 10 + std::sin(0.05 * i) * std::cos(0.04 * j));
+    const auto top = [&](int i, int j) { return static_cast<std::uint32_t>(j * (kSide + 1) + i); };
+    for (int j = 0; j < kSide; ++j)
+        for (int i = 0; i < kSide; ++i) {
+            mesh.triangles.push_back({top(i, j), top(i + 1, j), top(i, j + 1)});
+            mesh.triangles.push_back({top(i + 1, j), top(i + 1, j + 1), top(i, j + 1)});
+        }
+    std::vector<std::uint32_t> rim;
+    for (int i = 0; i < kSide; ++i)
+        rim.push_back(top(i, 0));
+    for (int j = 0; j < kSide; ++j)
+        rim.push_back(top(kSide, j));
+    for (int i = kSide; i > 0; --i)
+        rim.push_back(top(i, kSide));
+    for (int j = kSide; j > 0; --j)
+        rim.push_back(top(0, j));
+    const auto foot = static_cast<std::uint32_t>(mesh.vertices.size());
+    for (const std::uint32_t v : rim)
+        mesh.vertices.emplace_back(mesh.vertices[v].x(), mesh.vertices[v].y(), 0);
+    const auto middle = static_cast<std::uint32_t>(mesh.vertices.size());
+    mesh.vertices.emplace_back(35, 35, 0);
+    const auto count = static_cast<std::uint32_t>(rim.size());
+    for (std::uint32_t k = 0; k < count; ++k) {
+        const std::uint32_t n = (k + 1) % count;
+        mesh.triangles.push_back({rim[k], foot + k, rim[n]});
+        mesh.triangles.push_back({rim[n], foot + k, foot + n});
+        mesh.triangles.push_back({middle, foot + n, foot + k});
+    }
+    REQUIRE(mesh.triangles.size() > 980000);
+    const Healed result = mended(binary(mesh));
+    CHECK(result.notes.empty());
+    CHECK(result.mesh.triangles.size() == mesh.triangles.size());
+    CHECK(volumeOf(result.mesh) == Approx(volumeOf(mesh)).epsilon(1e-5));
 }
 
 TEST_CASE("damaged, empty and absurd surfaces are refused", "[geometry][stl]") {

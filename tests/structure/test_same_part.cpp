@@ -53,7 +53,7 @@ TEST_CASE("the same plate as STEP, STL and DXF deflects alike") {
     writeStl(surface, step.mesh);
     std::istringstream drawing(platesDrawing());
     const double byStep = deflectionOf(step, entry);
-    CHECK(deflectionOf(segmented(readStl(surface, "plate.stl")), entry) == Approx(byStep).epsilon(0.005));
+    CHECK(deflectionOf(segmented(readStl(surface, "plate.stl").mesh), entry) == Approx(byStep).epsilon(0.005));
     CHECK(deflectionOf(extruded(readDxf(drawing, "plate.dxf", 0), 9), entry) == Approx(byStep).epsilon(0.005));
 }
 

@@ -17,8 +17,9 @@ namespace {
 
 constexpr std::size_t kLargestFile = std::size_t{512} << 20;
 constexpr std::size_t kHeadBytes = 84, kFacetBytes = 50;
-constexpr double kMerged = 1e-5;      // of the size
-constexpr double kFlatVolume = 1e-9;  // of the bounding box's cube
+constexpr double kMerged = 1e-5;                   // of the size
+constexpr double kCrack_mm = 0.02, kCrack = 1e-4;  // closed: the greater of the two, the second of the size
+constexpr double kFlatVolume = 1e-9;               // of the bounding box's cube
 constexpr double kSmallest_mm = 0.5, kLargest_mm = 20000, kFarthest_mm = 1e6;
 
 std::string contentOf(std::istream& in) {
@@ -102,7 +103,7 @@ double checkedSize(const std::vector<Vec3>& corners) {
     return size;
 }
 
-Mesh closedMesh(const std::string& content, double unit_mm) {
+Healed closedMesh(const std::string& content, double unit_mm) {
     if (unit_mm == 0) unit_mm = 1;
     if (!(unit_mm > 0) || !std::isfinite(unit_mm))
         throw InputFault("size_absurd", "", "unit", "the file unit is not above zero", "enter mm per file unit");
@@ -112,7 +113,8 @@ Mesh closedMesh(const std::string& content, double unit_mm) {
     for (Vec3& p : corners)
         p *= unit_mm;
     const double size = checkedSize(corners);
-    Mesh mesh = welded(sharedVertices(corners), kMerged * size);
+    Healed sound = healed(welded(sharedVertices(corners), kMerged * size), std::max(kCrack_mm, kCrack * size));
+    Mesh& mesh = sound.mesh;
     const Leak leak = findLeak(mesh);
     if (leak.openEdges > 0) {
         const auto tenth = [](double v) { return plainNumber(std::round(v * 10) / 10); };
@@ -129,7 +131,7 @@ Mesh closedMesh(const std::string& content, double unit_mm) {
     if (volume < 0)
         for (auto& t : mesh.triangles)
             std::swap(t[1], t[2]);
-    return mesh;
+    return sound;
 }
 
 void putWord(std::ostream& out, std::uint32_t value, int bytes) {
@@ -144,7 +146,7 @@ void putVector(std::ostream& out, const Vec3& v) {
 
 }  // namespace
 
-Mesh readStl(std::istream& in, const std::string& fileName, double unit_mm) {
+Healed readStl(std::istream& in, const std::string& fileName, double unit_mm) {
     try {
         return closedMesh(contentOf(in), unit_mm);
     } catch (const InputFault& fault) {
