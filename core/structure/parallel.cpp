@@ -36,6 +36,7 @@ public:
     }
 
     void run(std::size_t count, const std::function<void(std::size_t)>& work) {
+        std::size_t invited = 0;
         {
             const std::lock_guard lock(mutex_);
             work_ = &work;
@@ -43,11 +44,11 @@ public:
             next_ = 0;
             failure_ = nullptr;
             const std::size_t most = mostThreads.load();
-            invited_ = std::min(helpers_.size(), most == 0 ? helpers_.size() : most - 1);
-            busy_ = invited_;
+            invited = std::min(helpers_.size(), most == 0 ? helpers_.size() : most - 1);
+            invited_ = busy_ = invited;
             ++job_;
         }
-        if (busy_ > 0) wake_.notify_all();
+        if (invited > 0) wake_.notify_all();
         takeCalls();
         std::unique_lock lock(mutex_);
         done_.wait(lock, [this] { return busy_ == 0; });
