@@ -20,9 +20,7 @@ bool endsTyping(QEvent* event) {
     if (event->type() != QEvent::ShortcutOverride) return false;
     auto* key = static_cast<QKeyEvent*>(event);
     return isOneOf(key, {QKeySequence::Save, QKeySequence::SaveAs, QKeySequence::New, QKeySequence::Open,
-                         QKeySequence::Close, QKeySequence::Quit, QKeySequence::Print}) ||
-           (key->modifiers() == Qt::ControlModifier && key->key() == Qt::Key_E) ||
-           (key->modifiers() == (Qt::ControlModifier | Qt::ShiftModifier) && key->key() == Qt::Key_S);
+                         QKeySequence::Close, QKeySequence::Quit, QKeySequence::Print});
 }
 
 bool belongsToWindow(QEvent* event, bool isTyping) {

@@ -39,9 +39,7 @@ Section::Section(const QString& title, Document& document, QWidget* parent) : QW
         heading_->setArrowType(open ? Qt::DownArrow : Qt::RightArrow);
         QSettings().setValue(key, open);
     });
-    const bool wasOpen = QSettings().value(key, true).toBool();  // before the first change writes it
-    setOpen(true);
-    setOpen(wasOpen);
+    setOpen(QSettings().value(key, true).toBool());
 }
 
 void Section::setOpen(bool open) {

@@ -18,12 +18,8 @@ DimensionValues& valuesFor(Part& part, int route) {
     return route == 1 ? part.printedDimensions : route == 2 ? part.machinedDimensions : part.shape.dimensions;
 }
 double valueOf(const Part& part, const Dimension& d, int route) {
-    if (route) {
-        const DimensionValues& own = route == 1 ? part.printedDimensions : part.machinedDimensions;
-        if (const auto it = own.find(d.key); it != own.end()) return it->second;
-    }
-    const auto it = part.shape.dimensions.find(d.key);
-    return it != part.shape.dimensions.end() ? it->second : d.standard;
+    if (route == 0) return dimensionValue(part.shape, d);
+    return dimensionValue(part.shape, d, route == 1 ? part.printedDimensions : part.machinedDimensions);
 }
 }  // namespace
 

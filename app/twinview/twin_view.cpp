@@ -21,9 +21,7 @@ namespace {
 
 std::shared_ptr<const RouteOutcome> outcomeOf(const Answer& answer, RouteKind route) {
     if (!answer) return nullptr;
-    const RouteOutcome* outcome =
-        route == RouteKind::printed ? &answer.comparison->printed : &answer.comparison->machined;
-    return {answer.comparison, outcome};
+    return {answer.comparison, &answer.comparison->outcome(route)};
 }
 
 std::shared_ptr<const std::vector<double>> fieldOf(const RouteOutcome* outcome, TwinView::Field field) {

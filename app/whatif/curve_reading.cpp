@@ -9,9 +9,7 @@
 namespace waybench {
 
 std::optional<Figure> between(const PointsByValue& points, double at, Question q, RouteKind route) {
-    const auto figure = [&](const SweepPoint& p) {
-        return (route == RouteKind::printed ? p.comparison.printed : p.comparison.machined).at(q);
-    };
+    const auto figure = [&](const SweepPoint& p) { return p.comparison.outcome(route).at(q); };
     const SweepPoint *below = nullptr, *above = nullptr;
     for (const auto& [x, p] : points) {
         if (!p->valid) continue;

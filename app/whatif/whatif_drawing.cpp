@@ -151,8 +151,7 @@ void WhatIfPage::writeSide(const std::vector<Crossing>& found, const QString& le
     for (const RouteKind route : {RouteKind::printed, RouteKind::machined}) {
         std::optional<Figure> figure;
         if (fresh)
-            figure =
-                (route == RouteKind::printed ? answer.comparison->printed : answer.comparison->machined).at(q.question);
+            figure = answer.comparison->outcome(route).at(q.question);
         else
             figure = between(points_, v->current, q.question, route);
         html += QStringLiteral("<div style='color:%1'>%2 %3</div>")

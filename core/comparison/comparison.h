@@ -9,15 +9,19 @@
 
 namespace waybench {
 
-enum class Standing { passes, uncertain, fails };  ///< upper bound passes / bounds straddle the limit / value side fails
+enum class Standing {
+    passes,
+    uncertain,
+    fails
+};  ///< upper bound passes / bounds straddle the limit / value side fails
 const char* nameOf(Standing standing);
 
 /// A hard requirement held against one route.
 struct Requirement {
-    std::string key;        ///< "deflection", "strength", "temperature", "fits_machine", "can_be_made"
-    std::string text;       ///< "deflection 0.21 mm (0.18 to 0.26) against 0.10 mm: fails by a factor of 2.1"
+    std::string key;   ///< "deflection", "strength", "temperature", "fits_machine", "can_be_made"
+    std::string text;  ///< "deflection 0.21 mm (0.18 to 0.26) against 0.10 mm: fails by a factor of 2.1"
     Standing standing = Standing::passes;
-    double factor = 1;      ///< demand over capacity on the value: > 1 fails
+    double factor = 1;  ///< demand over capacity on the value: > 1 fails
 };
 
 /// One line of the ledger: the question, both answers, the limit, who is ahead.
@@ -40,8 +44,8 @@ struct Verdict {
     Choice choice = Choice::neither;
     std::string sentence;
     std::vector<std::string> reasons;
-    std::vector<std::string> wouldChange;    ///< what would turn it
-    std::string decisionRule;                ///< how bands were used
+    std::vector<std::string> wouldChange;        ///< what would turn it
+    std::string decisionRule;                    ///< how bands were used
     double printedScore = 0, machinedScore = 0;  ///< ranking by weights, 0..1, both feasible only
 };
 
@@ -52,6 +56,9 @@ struct Comparison {
     std::vector<Requirement> printedRequirements, machinedRequirements;
     std::vector<LedgerRow> ledger;
     Verdict verdict;
+
+    const RouteOutcome& outcome(RouteKind route) const { return route == RouteKind::printed ? printed : machined; }
+    RouteOutcome& outcome(RouteKind route) { return route == RouteKind::printed ? printed : machined; }
 };
 
 /// The whole comparison of one part. @param folder base of relative file paths

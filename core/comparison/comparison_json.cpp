@@ -98,12 +98,8 @@ Json routeJson(const RouteOutcome& outcome, const std::vector<Requirement>& requ
 /// What the route is really made to: its own dimension, else the shape's, else the standard.
 Json routeDimensionsJson(const Shape& shape, const DimensionValues& overrides) {
     Json out = Json::object();
-    for (const Dimension& d : dimensionsOf(shape)) {
-        double value = d.standard;
-        if (const auto it = shape.dimensions.find(d.key); it != shape.dimensions.end()) value = it->second;
-        if (const auto it = overrides.find(d.key); it != overrides.end()) value = it->second;
-        out[d.key] = numberJson(value);
-    }
+    for (const Dimension& d : dimensionsOf(shape))
+        out[d.key] = numberJson(dimensionValue(shape, d, overrides));
     return out;
 }
 

@@ -86,8 +86,7 @@ bool countsBySize(Question question) {
 }
 
 Figure figureOf(const SweepPoint& point, RouteKind route, Question question) {
-    const Comparison& c = point.comparison;
-    const Figure& figure = (route == RouteKind::printed ? c.printed : c.machined).at(question);
+    const Figure& figure = point.comparison.outcome(route).at(question);
     return countsBySize(question) ? magnitudeOf(figure) : figure;
 }
 

@@ -66,10 +66,8 @@ Json shapeJson(const Shape& shape) {
             break;
         case ShapeKind::drawing:
             out["drawing"] = shape.file.generic_string();
-            for (const Dimension& d : dimensionsOf(shape)) {
-                const auto own = shape.dimensions.find(d.key);
-                out[d.key + "_mm"] = own != shape.dimensions.end() ? own->second : d.standard;
-            }
+            for (const Dimension& d : dimensionsOf(shape))
+                out[d.key + "_mm"] = dimensionValue(shape, d);
             break;
         case ShapeKind::surface:
             out["surface"] = shape.file.generic_string();

@@ -22,7 +22,7 @@ std::shared_ptr<const Solid> SolidStore::solid(const Part& part, RouteKind route
     const std::lock_guard lock(mutex_);
     for (const Kept& k : kept_)
         if (k.shape == shape && k.loadCase == part.loadCase) return k.solid;
-    auto solid = std::make_shared<const Solid>(refinedFor(part.loadCase, buildSolid(shape, folder_)));
+    auto solid = std::make_shared<const Solid>(solidOf(part, route, folder_));
     kept_.push_front({std::move(shape), part.loadCase, solid});
     if (kept_.size() > kMostKept) kept_.pop_back();
     return solid;

@@ -33,10 +33,6 @@ FacesBySelector facesInBoxes(const LoadCase& loadCase, const Solid& solid) {
     return taken;
 }
 
-const RouteOutcome& outcomeOf(const SweepPoint& point, RouteKind route) {
-    return route == RouteKind::printed ? point.comparison.printed : point.comparison.machined;
-}
-
 }  // namespace
 
 std::vector<std::string> changedSelections(const Sweep& sweep) {
@@ -49,11 +45,11 @@ std::vector<std::string> changedSelections(const Sweep& sweep) {
     // per selector the places where either route takes other faces
     std::map<std::string, std::set<double>> changedAt;
     for (const RouteKind route : {RouteKind::printed, RouteKind::machined}) {
-        const RouteOutcome& here = outcomeOf(*nearest, route);
+        const RouteOutcome& here = nearest->comparison.outcome(route);
         if (!here.solid) continue;
         const FacesBySelector usual = facesInBoxes(nearest->comparison.part.loadCase, *here.solid);
         for (const SweepPoint& point : sweep.points) {
-            const RouteOutcome& there = outcomeOf(point, route);
+            const RouteOutcome& there = point.comparison.outcome(route);
             if (!point.valid || !there.solid) continue;
             for (const auto& [selector, faces] : facesInBoxes(point.comparison.part.loadCase, *there.solid))
                 if (const auto same = usual.find(selector); same != usual.end() && same->second != faces)

@@ -17,12 +17,6 @@ bool isThickness(const std::string& key) {
     return key.find("thickness") != std::string::npos || key.find("wall") != std::string::npos;
 }
 
-double currentOf(const Shape& shape, const DimensionValues& overrides, const Dimension& dimension) {
-    if (const auto it = overrides.find(dimension.key); it != overrides.end()) return it->second;
-    if (const auto it = shape.dimensions.find(dimension.key); it != shape.dimensions.end()) return it->second;
-    return dimension.standard;
-}
-
 Variable variableOf(const Dimension& d, const std::string& prefix, const std::string& labelTail, double current) {
     Variable v;
     v.name = prefix + d.key;
@@ -77,14 +71,14 @@ std::vector<Variable> variablesOf(const Part& part, const Shop& shop) {
     std::vector<Variable> all;
     for (const bool thick : {true, false}) {
         for (const Dimension& d : dimensions)
-            if (isThickness(d.key) == thick) all.push_back(variableOf(d, "", "", currentOf(part.shape, {}, d)));
+            if (isThickness(d.key) == thick) all.push_back(variableOf(d, "", "", dimensionValue(part.shape, d)));
         if (!thick) break;
         for (const Dimension& d : dimensions)
             if (isThickness(d.key)) {
-                all.push_back(
-                    variableOf(d, kPrintedPrefix, ", print only", currentOf(part.shape, part.printedDimensions, d)));
+                all.push_back(variableOf(d, kPrintedPrefix, ", print only",
+                                         dimensionValue(part.shape, d, part.printedDimensions)));
                 all.push_back(variableOf(d, kMachinedPrefix, ", machined part only",
-                                         currentOf(part.shape, part.machinedDimensions, d)));
+                                         dimensionValue(part.shape, d, part.machinedDimensions)));
             }
     }
     const double limit = part.loadCase.deflectionLimit_mm > 0 ? part.loadCase.deflectionLimit_mm : 0.1;
@@ -96,9 +90,9 @@ std::vector<Variable> variablesOf(const Part& part, const Shop& shop) {
     for (const Dimension& d : dimensions)
         if (!isThickness(d.key)) {
             all.push_back(
-                variableOf(d, kPrintedPrefix, ", print only", currentOf(part.shape, part.printedDimensions, d)));
+                variableOf(d, kPrintedPrefix, ", print only", dimensionValue(part.shape, d, part.printedDimensions)));
             all.push_back(variableOf(d, kMachinedPrefix, ", machined part only",
-                                     currentOf(part.shape, part.machinedDimensions, d)));
+                                     dimensionValue(part.shape, d, part.machinedDimensions)));
         }
     return all;
 }

@@ -10,9 +10,6 @@ namespace waybench {
 
 namespace {
 
-const RouteOutcome& outcomeOf(const Comparison& c, RouteKind route) {
-    return route == RouteKind::printed ? c.printed : c.machined;
-}
 const std::vector<Requirement>& requirementsOf(const Comparison& c, RouteKind route) {
     return route == RouteKind::printed ? c.printedRequirements : c.machinedRequirements;
 }
@@ -52,7 +49,7 @@ std::string withoutRemedy(const std::string& text) {
 
 std::string failureClause(const Comparison& c, RouteKind route, const Requirement& r) {
     const std::string noun = nounOf(route);
-    const RouteOutcome& outcome = outcomeOf(c, route);
+    const RouteOutcome& outcome = c.outcome(route);
     const bool isUncertain = r.standing == Standing::uncertain;
     if (r.key == "deflection") {
         const Figure size = magnitudeOf(outcome.at(Question::deflection));
@@ -78,7 +75,7 @@ std::string failureClause(const Comparison& c, RouteKind route, const Requiremen
 
 /// How sure it is that the other route does not hold.
 std::string surenessOfFailure(const Comparison& c, RouteKind failing, const Requirement& r) {
-    const RouteOutcome& outcome = outcomeOf(c, failing);
+    const RouteOutcome& outcome = c.outcome(failing);
     const std::string noun = nounOf(failing);
     if (r.standing == Standing::uncertain) return noun + " might hold too, its bounds do not show it";
     if (r.key == "fits_machine" || r.key == "can_be_made") return "this does not hang on any bound";
@@ -94,7 +91,7 @@ std::string surenessOfFailure(const Comparison& c, RouteKind failing, const Requ
 }
 
 std::string holdingClause(const Comparison& c, RouteKind route) {
-    const Figure size = magnitudeOf(outcomeOf(c, route).at(Question::deflection));
+    const Figure size = magnitudeOf(c.outcome(route).at(Question::deflection));
     return std::string(nounOf(route)) + " holds every requirement, its deflection " +
            describe(size, c.part.loadCase.deflectionLimit_mm) + " against " +
            valueText(c.part.loadCase.deflectionLimit_mm, Unit::millimetre);
@@ -162,8 +159,8 @@ void decideByRanking(const Comparison& c, Verdict& verdict) {
                            std::string(noneDiffers ? "no ranked figure differs beyond its bounds"
                                                    : "their advantages balance under these weights") +
                            ": " + (cheaper == RouteKind::printed ? "print it" : "machine it") + ", the cheaper one (" +
-                           describeValue(outcomeOf(c, cheaper).at(Question::cost)) + " against " +
-                           describeValue(outcomeOf(c, otherThan(cheaper)).at(Question::cost)) +
+                           describeValue(c.outcome(cheaper).at(Question::cost)) + " against " +
+                           describeValue(c.outcome(otherThan(cheaper)).at(Question::cost)) +
                            (costsDiffer ? ")." : ", a difference within the bounds).");
         return;
     }

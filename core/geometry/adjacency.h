@@ -1,11 +1,18 @@
 #pragma once
 #include <array>
 #include <cstdint>
+#include <utility>
 #include <vector>
 
 #include "core/geometry/mesh.h"
 
 namespace waybench {
+
+/// An edge without direction: the lower vertex first.
+using EdgeKey = std::pair<std::uint32_t, std::uint32_t>;
+inline EdgeKey edgeBetween(std::uint32_t a, std::uint32_t b) {
+    return a < b ? EdgeKey(a, b) : EdgeKey(b, a);
+}
 
 /// What adjacency uses for "no such edge".
 inline constexpr std::uint32_t kNoEdge = UINT32_MAX;

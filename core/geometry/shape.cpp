@@ -89,6 +89,12 @@ std::vector<Dimension> dimensionsOf(const Shape& shape) {
     throw std::logic_error("unknown kind of shape");
 }
 
+double dimensionValue(const Shape& shape, const Dimension& dimension, const DimensionValues& own) {
+    for (const DimensionValues* values : {&own, &shape.dimensions})
+        if (const auto it = values->find(dimension.key); it != values->end()) return it->second;
+    return dimension.standard;
+}
+
 Shape withDimensions(const Shape& shape, const DimensionValues& overrides) {
     const std::vector<Dimension> dimensions = dimensionsOf(shape);
     Shape changed = shape;

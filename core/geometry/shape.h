@@ -50,6 +50,8 @@ struct Shape {
 
 /// Dimensions that can be edited: family's own; {"thickness"} for a drawing; none for a surface.
 std::vector<Dimension> dimensionsOf(const Shape& shape);
+/// What a dimension is: the route's own value, else the shape's, else the standard.
+double dimensionValue(const Shape& shape, const Dimension& dimension, const DimensionValues& own = {});
 /// Shape with some dimensions replaced. @throws InputFault "dimension_unknown", "dimension_out_of_range"
 Shape withDimensions(const Shape& shape, const DimensionValues& overrides);
 /// The solid. @param folder base of relative file paths.

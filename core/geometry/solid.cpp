@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "core/fault/input_fault.h"
+#include "core/geometry/adjacency.h"
 
 namespace waybench {
 
@@ -69,12 +70,6 @@ std::vector<std::uint32_t> facetsOfFace(const Solid& solid, std::uint32_t face) 
     return taken;
 }
 
-using EdgeKey = std::pair<std::uint32_t, std::uint32_t>;
-
-EdgeKey edgeKey(std::uint32_t a, std::uint32_t b) {
-    return {std::min(a, b), std::max(a, b)};
-}
-
 /// Cuts the facets that meet the plane x[axis] = at inside the box along it, and their neighbours where an edge they
 /// share was cut, so that the surface stays closed. All other facets stay as they are.
 void cutAt(Solid& solid, const Box3& box, int axis, double at) {
@@ -109,7 +104,7 @@ void cutAt(Solid& solid, const Box3& box, int axis, double at) {
         for (int k = 0; k < 3; ++k) {
             const std::uint32_t a = t[std::size_t(k)], b = t[std::size_t((k + 1) % 3)];
             if (sideOf(a) * sideOf(b) >= 0) continue;
-            const auto [place, isNew] = made.try_emplace(edgeKey(a, b), std::uint32_t(vertices.size()));
+            const auto [place, isNew] = made.try_emplace(edgeBetween(a, b), std::uint32_t(vertices.size()));
             if (isNew) vertices.push_back(crossing(a, b));
         }
     }
@@ -125,7 +120,7 @@ void cutAt(Solid& solid, const Box3& box, int axis, double at) {
         std::array<std::int64_t, 3> cut{-1, -1, -1};  // on the edge from corner k to the next
         int cuts = 0;
         for (std::size_t k = 0; k < 3; ++k)
-            if (const auto found = made.find(edgeKey(t[k], t[(k + 1) % 3])); found != made.end()) {
+            if (const auto found = made.find(edgeBetween(t[k], t[(k + 1) % 3])); found != made.end()) {
                 cut[k] = found->second;
                 ++cuts;
             }

@@ -170,12 +170,8 @@ std::string shapeText(const Comparison& c) {
     else
         text += ", printed " + printed + ", machined " + machined;
     for (const Dimension& d : dimensionsOf(c.part.shape)) {
-        const auto own = [&](const DimensionValues& values) {
-            const auto it = values.find(d.key), shared = c.part.shape.dimensions.find(d.key);
-            if (it != values.end()) return it->second;
-            return shared != c.part.shape.dimensions.end() ? shared->second : d.standard;
-        };
-        const double p = own(c.part.printedDimensions), m = own(c.part.machinedDimensions);
+        const double p = dimensionValue(c.part.shape, d, c.part.printedDimensions),
+                     m = dimensionValue(c.part.shape, d, c.part.machinedDimensions);
         if (p != m)
             text += "; " + d.label + " printed " + describeValue(Figure::exact(p, d.unit)) + ", machined " +
                     describeValue(Figure::exact(m, d.unit));

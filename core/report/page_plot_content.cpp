@@ -32,19 +32,15 @@ std::string axisText(const Variable& variable) {
     return symbol.empty() ? variable.label : variable.label + " in " + symbol;
 }
 
-RouteOutcome& outcomeOf(Comparison& comparison, RouteKind route) {
-    return route == RouteKind::printed ? comparison.printed : comparison.machined;
-}
-
 /// Deflection of the curve at a place between its points, straight in logarithms; 0 where the curve does not tell.
-double deflectionAt(Sweep& sweep, RouteKind route, double at) {
-    SweepPoint* before = nullptr;
-    for (SweepPoint& point : sweep.points) {
+double deflectionAt(const Sweep& sweep, RouteKind route, double at) {
+    const SweepPoint* before = nullptr;
+    for (const SweepPoint& point : sweep.points) {
         if (!point.valid) continue;
-        const double here = magnitudeOf(outcomeOf(point.comparison, route).at(Question::deflection)).value;
+        const double here = magnitudeOf(point.comparison.outcome(route).at(Question::deflection)).value;
         if (point.at == at) return here;
         if (before && before->at < at && at < point.at && before->at > 0) {
-            const double there = magnitudeOf(outcomeOf(before->comparison, route).at(Question::deflection)).value;
+            const double there = magnitudeOf(before->comparison.outcome(route).at(Question::deflection)).value;
             if (!(here > 0 && there > 0)) return 0;
             return there * std::pow(here / there, std::log(at / before->at) / std::log(point.at / before->at));
         }
@@ -57,14 +53,13 @@ double deflectionAt(Sweep& sweep, RouteKind route, double at) {
 /// misses hardly changes along the curve.
 Sweep throughFinalFigure(Sweep sweep, const Comparison& final) {
     for (const RouteKind route : {RouteKind::printed, RouteKind::machined}) {
-        const RouteOutcome& whole = route == RouteKind::printed ? final.printed : final.machined;
         const double coarse = deflectionAt(sweep, route, sweep.variable.current);
         if (!(coarse > 0)) continue;
-        const double factor = magnitudeOf(whole.at(Question::deflection)).value / coarse;
+        const double factor = magnitudeOf(final.outcome(route).at(Question::deflection)).value / coarse;
         if (!(factor > 0.5 && factor < 2)) continue;  // then the two are not of one part
         for (SweepPoint& point : sweep.points)
             if (point.valid) {
-                Figure& f = outcomeOf(point.comparison, route).figures.at(Question::deflection);
+                Figure& f = point.comparison.outcome(route).figures.at(Question::deflection);
                 f = f.times(factor);
             }
     }

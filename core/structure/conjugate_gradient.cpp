@@ -4,7 +4,6 @@
 
 #include "core/fault/input_fault.h"
 #include "core/structure/parallel.h"
-#include "core/structure/parted_elements.h"
 
 namespace waybench::statics {
 
@@ -13,19 +12,13 @@ namespace {
 constexpr int kMostIterations = 1500;
 constexpr std::size_t kShare = 1 << 15;
 
-/// In shares of fixed size, so that the sum does not hang on the number of threads.
 double dot(const std::vector<double>& a, const std::vector<double>& b) {
-    std::vector<double> parts((a.size() + kShare - 1) / kShare, 0.0);
-    inShares(a.size(), kShare, [&](std::size_t begin, std::size_t end) {
+    return sumInShares(a.size(), kShare, [&](std::size_t begin, std::size_t end) {
         double sum = 0;
         for (std::size_t i = begin; i < end; ++i)
             sum += a[i] * b[i];
-        parts[begin / kShare] = sum;
+        return sum;
     });
-    double sum = 0;
-    for (double part : parts)
-        sum += part;
-    return sum;
 }
 
 }  // namespace
@@ -34,12 +27,8 @@ Solved solve(const Lattice& lattice, Multigrid& multigrid, const std::vector<dou
              double tolerance, const Task& task) {
     const std::size_t n = lattice.unknowns();
     std::vector<double> r(n), z(n), p(n), ap(n), last(n);
-    std::vector<Index3> cells;
-    for (std::size_t e = 0; e < lattice.elements.size(); ++e)
-        cells.push_back(lattice.cellAt(e));
-    const PartedElements elements(lattice.elements, cells);
     const auto multiply = [&](const std::vector<double>& x, std::vector<double>& y) {
-        elements.product(lattice.matrices.data(), x, y);
+        multigrid.elements().product(lattice.matrices.data(), x, y);
     };
     const double whole = std::sqrt(dot(load, load));
     Solved solved;

@@ -139,9 +139,9 @@ Vec3 Equilibrium::displacementAt(std::size_t element, const Vec3& local) const {
 }
 
 Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double tolerance, const Equilibrium* start,
-                        const Task& task, bool withFrequency, const MaterialInCells* known) {
+                        const Task& task, bool withFrequency, std::optional<MaterialInCells> known) {
     Equilibrium result;
-    MaterialInCells material = known != nullptr ? *known : materialInCells(problem.mesh, grid, task);
+    MaterialInCells material = known ? std::move(*known) : materialInCells(problem.mesh, grid, task);
     result.field.split =
         std::make_shared<const SplitCells>(findPieces(problem.mesh, grid, material.moments, material.surface, task));
     result.field.material = std::move(material.moments);

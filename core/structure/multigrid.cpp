@@ -5,7 +5,6 @@
 
 #include "core/structure/coarsening.h"
 #include "core/structure/parallel.h"
-#include "core/structure/parted_elements.h"
 
 namespace waybench::statics {
 
@@ -24,19 +23,13 @@ void overNodes(std::size_t nodes, const Work& work) {
     inShares(nodes, kShare, work);
 }
 
-/// Sum of squares, in shares of fixed size, so that it does not hang on the number of threads.
 double squaredNorm(const std::vector<float>& x) {
-    std::vector<double> parts((x.size() + kShare - 1) / kShare, 0.0);
-    inShares(x.size(), kShare, [&](std::size_t begin, std::size_t end) {
+    return sumInShares(x.size(), kShare, [&](std::size_t begin, std::size_t end) {
         double sum = 0;
         for (std::size_t i = begin; i < end; ++i)
             sum += double(x[i]) * double(x[i]);
-        parts[begin / kShare] = sum;
+        return sum;
     });
-    double sum = 0;
-    for (double part : parts)
-        sum += part;
-    return sum;
 }
 
 /// The interpolation read from the coarse side: which fine nodes a coarse one gathers from.
@@ -199,6 +192,10 @@ Multigrid::Multigrid(const Lattice& lattice, const Task& task) {
         level.findLargestEigenvalue();
         mesh = std::move(coarse);
     }
+}
+
+const PartedElements& Multigrid::elements() const {
+    return levels_.front()->elements;
 }
 
 void Multigrid::cycle(std::size_t index) {

@@ -4,6 +4,7 @@
 
 #include "core/structure/bottom_solver.h"
 #include "core/structure/lattice.h"
+#include "core/structure/parted_elements.h"
 
 namespace waybench::statics {
 
@@ -18,6 +19,8 @@ public:
     ~Multigrid();
     /// z := V-cycle applied to r.
     void apply(const std::vector<double>& r, std::vector<double>& z);
+    /// The lattice's elements, sorted for several threads; their matrices are the lattice's.
+    const PartedElements& elements() const;
     int levels() const { return int(levels_.size()); }
 
 private:

@@ -5,6 +5,7 @@
 #include <condition_variable>
 #include <exception>
 #include <mutex>
+#include <numeric>
 #include <thread>
 #include <vector>
 
@@ -116,6 +117,12 @@ void inParallel(std::size_t count, const std::function<void(std::size_t)>& work)
 
 void inShares(std::size_t size, std::size_t share, const std::function<void(std::size_t, std::size_t)>& work) {
     inParallel((size + share - 1) / share, [&](std::size_t i) { work(i * share, std::min(size, (i + 1) * share)); });
+}
+
+double sumInShares(std::size_t size, std::size_t share, const std::function<double(std::size_t, std::size_t)>& part) {
+    std::vector<double> parts((size + share - 1) / share, 0.0);
+    inShares(size, share, [&](std::size_t begin, std::size_t end) { parts[begin / share] = part(begin, end); });
+    return std::accumulate(parts.begin(), parts.end(), 0.0);
 }
 
 void setMostThreads(std::size_t most) {

@@ -64,6 +64,7 @@ double representativeModulus(const ElasticLaw& law);
 /// @param known what of the mesh lies in the grid's cells, if that was worked out before
 /// @param withFrequency also finds the first natural frequency; needs a density or an attached mass
 Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double tolerance, const Equilibrium* start,
-                        const Task& task, bool withFrequency = false, const MaterialInCells* known = nullptr);
+                        const Task& task, bool withFrequency = false,
+                        std::optional<MaterialInCells> known = std::nullopt);
 
 }  // namespace waybench::statics

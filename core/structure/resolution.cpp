@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <memory>
 
 #include "core/structure/body_regions.h"
 
@@ -84,7 +83,7 @@ Plan planGrids(const Problem& problem, const std::vector<double>& heldOrLoadedBo
         plan.coarse = snappedGrid(box, planes, spacing);
         plan.material.reset();
         if (double(plan.coarse.cellCount()) <= kMostCountedCells)
-            plan.material = std::make_shared<const MaterialInCells>(materialInCells(problem.mesh, plan.coarse, task));
+            plan.material = materialInCells(problem.mesh, plan.coarse, task);
         const double cells =
             plan.material ? double(plan.material->activeCells()) : double(plan.coarse.cellCount()) * filled;
         if (perCoarseCell * cells <= kBudgetSlack * budget || spacing >= longest) break;

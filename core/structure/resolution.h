@@ -1,5 +1,5 @@
 #pragma once
-#include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -13,8 +13,8 @@ struct Plan {
     bool hasCoarsest = false;
     Grid coarsest;  ///< the grid whose lines were laid, where there are three
     Grid coarse;
-    /// Of the grid whose lines were laid; null where it was too large to count its cells.
-    std::shared_ptr<const MaterialInCells> material;
+    /// Of the grid whose lines were laid; empty where it was too large to count its cells.
+    std::optional<MaterialInCells> material;
     bool hasFine = false;
     Grid fine;                     ///< coarse with every cell halved, as coarse is coarsest halved
     double spacing_mm = 0;         ///< of the finest grid

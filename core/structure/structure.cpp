@@ -4,6 +4,7 @@
 #include <chrono>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 #include "core/fault/input_fault.h"
 #include "core/structure/parallel.h"
@@ -233,17 +234,16 @@ Grids solvedOn(Plan plan, const Question& question, const Grids* before, const T
         // Thin places may fall apart on so coarse a grid; then two grids have to do.
         try {
             coarsest = solveOnGrid(question.problem, grids.plan.coarsest, tolerance, start, task.part(0, 0.05), false,
-                                   grids.plan.material.get());
+                                   std::exchange(grids.plan.material, std::nullopt));
             grids.coarsestDeflection_mm = coarsest.deflection_mm;
             if (!start) start = &coarsest;
         } catch (const InputFault&) {
         }
     }
-    grids.coarse = solveOnGrid(question.problem, grids.plan.coarse, tolerance, start,
-                               grids.plan.hasFine ? task.part(0.05, 0.25) : task,
-                               grids.plan.hasFine && !before && hasMass(question.problem),
-                               grids.plan.hasCoarsest ? nullptr : grids.plan.material.get());
-    grids.plan.material.reset();
+    grids.coarse = solveOnGrid(
+        question.problem, grids.plan.coarse, tolerance, start, grids.plan.hasFine ? task.part(0.05, 0.25) : task,
+        grids.plan.hasFine && !before && hasMass(question.problem),
+        grids.plan.hasCoarsest ? std::nullopt : std::exchange(grids.plan.material, std::nullopt));
     grids.frequency_Hz = before ? before->frequency_Hz : grids.coarse.frequency_Hz;
     grids.deflectionThen_mm = before ? before->deflectionThen_mm : grids.coarse.deflection_mm;
     if (grids.plan.hasFine)

@@ -7,6 +7,7 @@
 #include <set>
 #include <tuple>
 
+#include "core/geometry/adjacency.h"
 #include "core/quantity/quantity_text.h"
 
 namespace waybench {
@@ -14,12 +15,11 @@ namespace waybench {
 namespace {
 
 using Triangle = std::array<std::uint32_t, 3>;
-using Edge = std::pair<std::uint32_t, std::uint32_t>;  // lower vertex first
 
 constexpr std::size_t kMostOpenEdges = 20000;  // beyond that nothing is small about the fault
 
-Edge edgeOf(const Triangle& t, std::size_t k) {
-    return std::minmax(t[k], t[(k + 1) % 3]);
+EdgeKey edgeOf(const Triangle& t, std::size_t k) {
+    return edgeBetween(t[k], t[(k + 1) % 3]);
 }
 
 std::string facets(std::size_t count) {
@@ -61,15 +61,15 @@ std::size_t dropRepeated(Mesh& mesh) {
     return dropped;
 }
 
-std::map<Edge, std::vector<std::uint32_t>> facetsAtEdges(const Mesh& mesh) {
-    std::map<Edge, std::vector<std::uint32_t>> at;
+std::map<EdgeKey, std::vector<std::uint32_t>> facetsAtEdges(const Mesh& mesh) {
+    std::map<EdgeKey, std::vector<std::uint32_t>> at;
     for (std::uint32_t i = 0; i < mesh.triangles.size(); ++i)
         for (std::size_t k = 0; k < 3; ++k)
             at[edgeOf(mesh.triangles[i], k)].push_back(i);
     return at;
 }
 
-bool runsUp(const Triangle& t, const Edge& edge) {
+bool runsUp(const Triangle& t, const EdgeKey& edge) {
     for (std::size_t k = 0; k < 3; ++k)
         if (t[k] == edge.first && t[(k + 1) % 3] == edge.second) return true;
     return false;
@@ -88,7 +88,7 @@ std::size_t turnMinority(Mesh& mesh) {
         for (std::size_t next = 0; next < stretch.size(); ++next) {
             const std::uint32_t here = stretch[next];
             for (std::size_t k = 0; k < 3; ++k) {
-                const Edge edge = edgeOf(mesh.triangles[here], k);
+                const EdgeKey edge = edgeOf(mesh.triangles[here], k);
                 const auto& both = at.at(edge);
                 if (both.size() != 2) continue;
                 const std::uint32_t other = both[0] == here ? both[1] : both[0];
@@ -109,8 +109,8 @@ std::size_t turnMinority(Mesh& mesh) {
     return turned;
 }
 
-std::vector<Edge> openEdges(const Mesh& mesh) {
-    std::vector<Edge> open;
+std::vector<EdgeKey> openEdges(const Mesh& mesh) {
+    std::vector<EdgeKey> open;
     for (const auto& [edge, at] : facetsAtEdges(mesh))
         if (at.size() == 1) open.push_back(edge);
     return open;
@@ -122,10 +122,10 @@ void dropCollapsed(Mesh& mesh) {
 
 /// Vertices of open edges closer than the crack become one. @return width of the widest crack closed
 double closeCracks(Mesh& mesh, double crack_mm) {
-    const std::vector<Edge> open = openEdges(mesh);
+    const std::vector<EdgeKey> open = openEdges(mesh);
     if (open.empty() || open.size() > kMostOpenEdges) return 0;
     std::set<std::uint32_t> atRim;
-    for (const Edge& e : open)
+    for (const EdgeKey& e : open)
         atRim.insert({e.first, e.second});
     std::vector<std::uint32_t> rim(atRim.begin(), atRim.end());
     std::sort(rim.begin(), rim.end(), [&](std::uint32_t a, std::uint32_t b) {
@@ -156,13 +156,13 @@ double closeCracks(Mesh& mesh, double crack_mm) {
 std::size_t cutAtCorners(Mesh& mesh, double crack_mm) {
     std::size_t cuts = 0;
     for (int round = 0; round < 64; ++round) {
-        const std::vector<Edge> open = openEdges(mesh);
+        const std::vector<EdgeKey> open = openEdges(mesh);
         if (open.empty() || open.size() > kMostOpenEdges / 10) return cuts;
         std::set<std::uint32_t> rim;
-        for (const Edge& e : open)
+        for (const EdgeKey& e : open)
             rim.insert({e.first, e.second});
-        std::map<Edge, std::uint32_t> corner;
-        for (const Edge& e : open) {
+        std::map<EdgeKey, std::uint32_t> corner;
+        for (const EdgeKey& e : open) {
             const Vec3 &a = mesh.vertices[e.first], &b = mesh.vertices[e.second];
             const Vec3 along = b - a;
             const double length = along.norm();
