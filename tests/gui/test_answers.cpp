@@ -1,13 +1,12 @@
-#include <QApplication>
-#include <QSignalSpy>
-#include <QTemporaryDir>
 #include <QTest>
-#include <fstream>
 
 #include "app/document/document.h"
 #include "app/jobs/answers.h"
+#include "tests/gui/quick_bar.h"
+#include "tests/gui/window_case.h"
 
 using namespace waybench;
+using namespace waybench::testing;
 
 /// What the window shows as the answer, driven through the document alone.
 class AnswersTest : public QObject {
@@ -33,22 +32,14 @@ private:
 private Q_SLOTS:
     void initTestCase() {
         qRegisterMetaType<Answer>();
-        shop_ = std::make_shared<const Shop>(readShop(resourceFolder()));
+        shop_ = shippedShop();
     }
 
     void init() {
         document_ = std::make_unique<Document>(shop_);
         answers_ = std::make_unique<Answers>(*document_);
         document_->startNew();
-        Part bar = partOfFamily(familyNamed("bar"));
-        bar.name = "bar";
-        bar.loadCase.holds = {{FaceSelector::byName("end -x")}};
-        Load load;
-        load.face = FaceSelector::byName("end +x");
-        load.vector = {0, 0, -5};
-        bar.loadCase.loads = {load};
-        bar.loadCase.measuredFace = load.face;
-        bar.loadCase.measuredDirection = -Vec3::UnitZ();
+        Part bar = quickBar();
         bar.loadCase.deflectionLimit_mm = 5;
         document_->addPart(bar);
     }

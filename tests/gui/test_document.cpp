@@ -17,6 +17,7 @@
 #include "app/window/status_notes.h"
 #include "tests/gui/dialog_script.h"
 #include "tests/gui/quick_bar.h"
+#include "tests/gui/window_case.h"
 
 using namespace waybench;
 using namespace waybench::testing;
@@ -47,12 +48,6 @@ private:
         const Answer a = window_->answers().current();
         return a && a.comparison->fidelity == Fidelity::standard && window_->answers().isCurrent();
     }
-    /// Also after a dialog has gone: the desktop gives the window the keys again.
-    void strike(Qt::Key key, Qt::KeyboardModifiers with = Qt::ControlModifier) {
-        window_->activateWindow();
-        QVERIFY(QTest::qWaitForWindowActive(window_.get()));
-        QTest::keyClick(window_.get(), key, with);
-    }
     /// Where the saved file says that the part's drawing is.
     static QString drawingFoundBy(const QString& projectFile) {
         const Project saved = readProject(projectFile.toStdString());
@@ -61,20 +56,14 @@ private:
 
 private Q_SLOTS:
     void initTestCase() {
-        QLocale::setDefault(QLocale::c());
-        QCoreApplication::setApplicationName(QStringLiteral("waybench-test-document"));
-        Theme::instance().install(*qApp);
-        shop_ = std::make_shared<const Shop>(readShop(resourceFolder()));
+        beginTests("waybench-test-document");
+        shop_ = shippedShop();
     }
 
     void init() {
         folder_ = std::make_unique<QTemporaryDir>();
         QVERIFY(QDir(folder_->path()).mkpath(QStringLiteral("in")) && QDir(folder_->path()).mkpath("out"));
-        window_ = std::make_unique<MainWindow>(shop_);
-        window_->resize(1440, 920);
-        window_->show();
-        window_->activateWindow();
-        QVERIFY(QTest::qWaitForWindowActive(window_.get()));
+        window_ = shownWindow(shop_, QSize(1440, 920));
     }
     void cleanup() { window_.reset(); }
 
@@ -87,7 +76,7 @@ private Q_SLOTS:
         const std::vector<Part> before = document().project().parts;
 
         DialogScript first({nameFile(path(QStringLiteral("in/rig")))});
-        strike(Qt::Key_S);
+        strike(*window_, Qt::Key_S);
         QVERIFY(first.isPlayed());
         QCOMPARE(document().undoStack().count(), steps);
         QVERIFY(document().project().parts == before);
@@ -100,12 +89,12 @@ private Q_SLOTS:
         QTest::keyClick(list(), Qt::Key_Delete);
         QCOMPARE(document().project().parts.size(), std::size_t(1));
         DialogScript second({nameFile(path(QStringLiteral("out/rig")))});
-        strike(Qt::Key_S, Qt::ControlModifier | Qt::ShiftModifier);
+        strike(*window_, Qt::Key_S, Qt::ControlModifier | Qt::ShiftModifier);
         QVERIFY(second.isPlayed());
-        strike(Qt::Key_Z);
+        strike(*window_, Qt::Key_Z);
         QTRY_VERIFY(document().project().parts == before);
         QVERIFY(window_->isWindowModified());
-        strike(Qt::Key_S);
+        strike(*window_, Qt::Key_S);
         QVERIFY(!window_->isWindowModified());
         const QString found = drawingFoundBy(path(QStringLiteral("out/rig.waybench")));
         QVERIFY2(QFile::exists(found), qPrintable(found));
@@ -139,14 +128,14 @@ private Q_SLOTS:
         QCOMPARE(part().name, std::string("second"));
         QVERIFY2(document().undoStack().undoText().startsWith(QLatin1String("first: ")),
                  qPrintable(document().undoStack().undoText()));
-        strike(Qt::Key_Z);
+        strike(*window_, Qt::Key_Z);
         QCOMPARE(part().name, std::string("first"));
         QCOMPARE(part().shape.dimensions.at("thickness"), before);
         QCOMPARE(list()->currentRow(), document().currentIndex());
         list()->setFocus();
         QTest::keyClick(list(), Qt::Key_Down);
         QCOMPARE(part().name, std::string("second"));
-        strike(Qt::Key_Y);
+        strike(*window_, Qt::Key_Y);
         QCOMPARE(part().name, std::string("first"));
         QVERIFY(part().shape.dimensions.at("thickness") != before);
     }
@@ -218,12 +207,12 @@ private Q_SLOTS:
         QCOMPARE(ledger->rowCount(), 0);
         QVERIFY(workings->text().isEmpty());
         DialogScript none;  // no file is asked for: there is no page of the deleted part any more
-        strike(Qt::Key_E);
+        strike(*window_, Qt::Key_E);
         QVERIFY(none.isPlayed());
         const QString note = window_->findChild<StatusNotes*>()->noteText();
         QVERIFY2(note.contains(QStringLiteral("no page")), qPrintable(note));
 
-        strike(Qt::Key_Z);
+        strike(*window_, Qt::Key_Z);
         QTRY_COMPARE(state(), wasState);
         QVERIFY(ledger->rowCount() > 0);
     }

@@ -21,8 +21,10 @@
 #include "app/inspector/vector_field.h"
 #include "app/inspector/weights_section.h"
 #include "app/style/theme.h"
+#include "tests/gui/window_case.h"
 
 using namespace waybench;
+using namespace waybench::testing;
 
 namespace {
 
@@ -67,10 +69,8 @@ private:
 
 private Q_SLOTS:
     void initTestCase() {
-        QLocale::setDefault(QLocale::c());
-        QCoreApplication::setApplicationName(QStringLiteral("waybench-test-inspector"));
-        Theme::instance().install(*qApp);
-        shop_ = std::make_shared<const Shop>(readShop(resourceFolder()));
+        beginTests("waybench-test-inspector");
+        shop_ = shippedShop();
     }
 
     void init() {
@@ -96,8 +96,7 @@ private Q_SLOTS:
         inspector_->setFaces(kFaces);
         window_->resize(420, 700);
         window_->show();
-        window_->activateWindow();
-        QVERIFY(QTest::qWaitForWindowActive(window_.get()));
+        activate(*window_);
     }
 
     void cleanup() {

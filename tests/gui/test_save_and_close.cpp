@@ -20,6 +20,7 @@
 #include "app/window/status_notes.h"
 #include "tests/gui/dialog_script.h"
 #include "tests/gui/quick_bar.h"
+#include "tests/gui/window_case.h"
 
 using namespace waybench;
 using namespace waybench::testing;
@@ -57,11 +58,6 @@ private:
         author()->selectAll();
         QTest::keyClicks(author(), words);
     }
-    /// As the desktop does when a dialog has gone.
-    void activate() {
-        window_->activateWindow();
-        QVERIFY(QTest::qWaitForWindowActive(window_.get()));
-    }
     void drop(const QString& file) {
         QMimeData dropped;
         dropped.setUrls({QUrl::fromLocalFile(file)});
@@ -83,10 +79,6 @@ private:
         QVERIFY(document().saveAs(rig()));
         QVERIFY(!window_->isWindowModified());
     }
-    void strike(Qt::Key key, Qt::KeyboardModifiers with = Qt::ControlModifier) {
-        activate();
-        QTest::keyClick(window_.get(), key, with);
-    }
     QAction* action(const QString& title) const {
         for (QAction* menu : window_->menuBar()->actions())
             for (QAction* each : menu->menu()->actions())
@@ -96,19 +88,13 @@ private:
 
 private Q_SLOTS:
     void initTestCase() {
-        QLocale::setDefault(QLocale::c());
-        QCoreApplication::setApplicationName(QStringLiteral("waybench-test-saving"));
-        Theme::instance().install(*qApp);
-        shop_ = std::make_shared<const Shop>(readShop(resourceFolder()));
+        beginTests("waybench-test-saving");
+        shop_ = shippedShop();
     }
 
     void init() {
         folder_ = std::make_unique<QTemporaryDir>();
-        window_ = std::make_unique<MainWindow>(shop_);
-        window_->resize(1440, 1300);
-        window_->show();
-        window_->activateWindow();
-        QVERIFY(QTest::qWaitForWindowActive(window_.get()));
+        window_ = shownWindow(shop_, QSize(1440, 1300));
     }
     void cleanup() { window_.reset(); }
 
@@ -194,7 +180,7 @@ private Q_SLOTS:
         QTRY_VERIFY_WITH_TIMEOUT(!answered.isEmpty(), 60000);
         QCOMPARE(notes()->faultText(), said);
         QVERIFY(QDir().mkpath(folder_->path()));
-        strike(Qt::Key_S);
+        strike(*window_, Qt::Key_S);
         QCOMPARE(notes()->faultText(), QString());
         QVERIFY(!window_->isWindowModified());
         QCOMPARE(savedLimit(rig()), 0.35);
@@ -203,7 +189,7 @@ private Q_SLOTS:
     void aFaultOfSavingCanBeDismissed() {
         openSavedRig();
         QVERIFY(QDir(folder_->path()).removeRecursively());
-        strike(Qt::Key_S);
+        strike(*window_, Qt::Key_S);
         QVERIFY(!notes()->faultText().isEmpty());
         auto* dismiss = window_->findChild<QToolButton*>(QStringLiteral("dismiss fault"));
         QVERIFY(dismiss && dismiss->isVisible());
@@ -234,11 +220,11 @@ private Q_SLOTS:
             // No: the file dialog is there again, and is left.
             DialogScript no({nameFile(path(name)), pressButton(QStringLiteral("No")), pressEscape()});
             // With an ending of its own the dialog comes anew; without, it has stayed below the question.
-            strike(Qt::Key_S, Qt::ControlModifier | Qt::ShiftModifier);
+            strike(*window_, Qt::Key_S, Qt::ControlModifier | Qt::ShiftModifier);
             QVERIFY2(no.isPlayed(), qPrintable(name));
             QCOMPARE(contentOf(existing), QByteArray("precious"));
             DialogScript yes({nameFile(path(name)), pressButton(QStringLiteral("Yes"))});
-            strike(Qt::Key_S, Qt::ControlModifier | Qt::ShiftModifier);
+            strike(*window_, Qt::Key_S, Qt::ControlModifier | Qt::ShiftModifier);
             QVERIFY2(yes.isPlayed(), qPrintable(name));
             QCOMPARE(readProject(existing.toStdString()).parts.size(), std::size_t(1));
         }
@@ -251,13 +237,13 @@ private Q_SLOTS:
         QVERIFY(theirs != contentOf(rig()));
         write(rig(), theirs);
         DialogScript cancel({pressButton(QStringLiteral("Cancel"))});
-        strike(Qt::Key_S);
+        strike(*window_, Qt::Key_S);
         QVERIFY(cancel.isPlayed());
         QCOMPARE(contentOf(rig()), theirs);
         QVERIFY(window_->isWindowModified());
         DialogScript elsewhere(
             {pressButton(QStringLiteral("Save as")), nameFile(path(QStringLiteral("mine.waybench")))});
-        strike(Qt::Key_S);
+        strike(*window_, Qt::Key_S);
         QVERIFY(elsewhere.isPlayed());
         QCOMPARE(contentOf(rig()), theirs);
         QCOMPARE(savedLimit(path(QStringLiteral("mine.waybench"))), 0.35);
@@ -266,14 +252,14 @@ private Q_SLOTS:
         edit();
         write(rig(), theirs + "\n");
         DialogScript overwrite({pressButton(QStringLiteral("Overwrite"))});
-        strike(Qt::Key_S);
+        strike(*window_, Qt::Key_S);
         QVERIFY(overwrite.isPlayed());
         QCOMPARE(savedLimit(rig()), 0.35);
         // Our own saving is no change by somebody else, nor is a file written anew with the same content.
         edit(0.45);
         write(rig(), contentOf(rig()));
         DialogScript none;
-        strike(Qt::Key_S);
+        strike(*window_, Qt::Key_S);
         QVERIFY(none.isPlayed());
         QVERIFY(!window_->isWindowModified());
     }
@@ -290,7 +276,7 @@ private Q_SLOTS:
             drop(demoRigFile());
         } else if (way == QLatin1String("opened")) {
             DialogScript open({nameFile(demoRigFile())});
-            strike(Qt::Key_O);
+            strike(*window_, Qt::Key_O);
             QVERIFY(open.isPlayed());
         } else {
             QSettings().setValue(QStringLiteral("recent/files"), QStringList{demoRigFile()});
@@ -304,7 +290,7 @@ private Q_SLOTS:
         // Named again on purpose it is refused, and another place is asked for.
         DialogScript script({nameFile(demoRigFile()), pressButton(QStringLiteral("Yes")),
                              pressButton(QStringLiteral("OK")), pressEscape()});
-        strike(Qt::Key_S);
+        strike(*window_, Qt::Key_S);
         const bool isUntouched = contentOf(demoRigFile()) == shipped;
         if (!isUntouched) write(demoRigFile(), shipped);
         QVERIFY(isUntouched && script.isPlayed());

@@ -8,8 +8,10 @@
 
 #include "app/style/theme.h"
 #include "app/whatif/curve_plot.h"
+#include "tests/gui/window_case.h"
 
 using namespace waybench;
+using namespace waybench::testing;
 
 namespace {
 
@@ -37,11 +39,7 @@ CurveContent cubes() {
 class WhatIfCurvesTest : public QObject {
     Q_OBJECT
 private Q_SLOTS:
-    void initTestCase() {
-        QLocale::setDefault(QLocale::c());
-        QCoreApplication::setApplicationName(QStringLiteral("waybench-test"));
-        Theme::instance().install(*qApp);
-    }
+    void initTestCase() { beginTests("waybench-test"); }
 
     void keysMoveTheCursorAndTellTheValue() {
         CurvePlot plot;

@@ -9,43 +9,17 @@
 #include <QTemporaryDir>
 #include <QTest>
 #include <QTimer>
-#include <map>
 
 #include "app/style/theme.h"
 #include "app/whatif/curve_plot.h"
 #include "app/whatif/whatif_page.h"
 #include "app/window/main_window.h"
 #include "core/comparison/wording.h"
+#include "tests/gui/quick_bar.h"
+#include "tests/gui/window_case.h"
 
 using namespace waybench;
-
-namespace {
-
-/// A bar that is held at one end and pushed at the other: small, so that its sweep takes no time.
-Part smallBar() {
-    Part part = partOfFamily(familyNamed("bar"));
-    part.name = "bar";
-    const Solid solid = buildSolid(part.shape, ".");
-    // Ends of the bar: the plane faces furthest apart along the longest side.
-    const Vec3 size = boundsOf(solid.mesh).size();
-    Eigen::Index axis = 0;
-    size.maxCoeff(&axis);
-    std::map<double, std::string> along;
-    for (const Face& face : solid.faces)
-        if (face.kind == SurfaceKind::plane && std::abs(face.direction[axis]) > 0.9)
-            along[face.centroid[axis]] = face.name;
-    part.loadCase.holds = {{FaceSelector::byName(along.begin()->second)}};
-    Load load;
-    load.face = FaceSelector::byName(along.rbegin()->second);
-    load.vector = Vec3(0, 0, -5);
-    part.loadCase.loads = {load};
-    part.loadCase.measuredFace = load.face;
-    part.loadCase.measuredDirection = -Vec3::UnitZ();
-    part.loadCase.deflectionLimit_mm = 0.2;
-    return part;
-}
-
-}  // namespace
+using namespace waybench::testing;
 
 /// The page in the window: sweeps, what they say, and the part that follows the cursor.
 class WhatIfPageTest : public QObject {
@@ -103,9 +77,7 @@ private:
 
 private Q_SLOTS:
     void initTestCase() {
-        QLocale::setDefault(QLocale::c());
-        QCoreApplication::setApplicationName(QStringLiteral("waybench-test"));
-        Theme::instance().install(*qApp);
+        beginTests("waybench-test");
         auto shop = std::make_shared<Shop>(readShop(resourceFolder()));
         Tariff dear = shop->tariffs.front();  // invented: twice the wage
         dear.key = "dear";
@@ -116,7 +88,7 @@ private Q_SLOTS:
         window_->show();
         QVERIFY(QTest::qWaitForWindowExposed(window_.get()));
         window_->document().startNew();
-        window_->document().addPart(smallBar());
+        window_->document().addPart(quickBar());
         window_->showPage(MainWindow::Page::whatIf);
         page_ = window_->findChild<WhatIfPage*>();
         QVERIFY(page_);

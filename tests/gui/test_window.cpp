@@ -21,8 +21,10 @@
 #include "app/verdict/verdict_line.h"
 #include "app/whatif/whatif_page.h"
 #include "app/window/main_window.h"
+#include "tests/gui/window_case.h"
 
 using namespace waybench;
+using namespace waybench::testing;
 
 namespace {
 
@@ -77,10 +79,8 @@ private:
 
 private Q_SLOTS:
     void initTestCase() {
-        QLocale::setDefault(QLocale::c());
-        QCoreApplication::setApplicationName(QStringLiteral("waybench-test"));
-        Theme::instance().install(*qApp);
-        shop_ = std::make_shared<const Shop>(readShop(resourceFolder()));
+        beginTests("waybench-test");
+        shop_ = shippedShop();
         window_ = std::make_unique<MainWindow>(shop_);
         window_->resize(1440, 920);
         window_->show();
