@@ -86,10 +86,13 @@ def test_compare():
 
 
 def test_verdicts():
-    choices, factor = {}, 0.0
+    choices, factor, thicker_prints = {}, 0.0, []
     for part in parts():
         document = json.loads(compare(part))
         choices[part] = document["verdict"]["choice"]
+        own = document["part"]["dimensions"]
+        if choices[part] == "printed" and own["printed"].get("thickness", 0) > own["machined"].get("thickness", 0):
+            thicker_prints.append(part)
         for route in document["routes"].values():
             for requirement in route["requirements"]:
                 if requirement["key"] in ("deflection", "strength") and requirement["standing"] == "fails":
@@ -98,6 +101,7 @@ def test_verdicts():
     assert len(choices) >= 6
     assert {"printed", "machined"} <= set(choices.values()), choices
     assert factor > 2, factor
+    assert thicker_prints, "no part whose thicker print wins"
 
 
 def test_sweep():

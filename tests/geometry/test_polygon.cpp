@@ -119,3 +119,18 @@ TEST_CASE("Hatch length times spacing measures the region at any angle and phase
     // Lines 0, 1, 2 of a unit-high band [0, 2): the lower edge counts, the upper does not.
     CHECK(hatch({rectangle(0, 0, 5, 2)}, 0, 1).size() == 2);
 }
+
+TEST_CASE("Round offsets of a faceted circle stay true and grow no points however often they are repeated") {
+    constexpr int kFacets = 160;
+    Ring circle;
+    for (int i = 0; i < kFacets; ++i)
+        circle.emplace_back(20 * std::cos(2 * M_PI * i / kFacets), 20 * std::sin(2 * M_PI * i / kFacets));
+    Region region{circle};
+    for (int step = 1; step <= 10; ++step) {
+        region = offsetBy(region, step % 2 == 1 ? 2.0 : -1.0, Corner::round);
+        REQUIRE(region.size() == 1);
+        CHECK(region[0].size() <= 3 * kFacets);
+    }
+    const double radius = 20 + 5 * 2.0 - 5 * 1.0;
+    CHECK(areaOf(region) == Approx(M_PI * radius * radius).epsilon(2e-3));
+}
