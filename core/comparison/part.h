@@ -2,6 +2,7 @@
 #include <filesystem>
 #include <map>
 #include <string>
+#include <vector>
 
 #include "core/geometry/shape.h"
 #include "core/loadcase/load_case.h"
@@ -17,10 +18,11 @@ struct Part {
     Shape shape;
     DimensionValues printedDimensions, machinedDimensions;  ///< where a route differs from the shape
     LoadCase loadCase;
+    std::vector<LoadCase> furtherLoadCases;  ///< each must hold as well; held, loaded and measured as it says itself
     printed::Recipe recipe;
     machined::Plan plan;
-    std::map<std::string, double> weights;   ///< question key -> weight 0..1 in the ranking; missing = standard
-    std::string chosenRoute;                 ///< "", "printed" or "machined": what the user settled on
+    std::map<std::string, double> weights;           ///< question key -> weight 0..1 in the ranking; missing = standard
+    std::string chosenRoute;                         ///< "", "printed" or "machined": what the user settled on
     std::map<std::string, std::string> unknownKeys;  ///< of the project file: kept and written back, no effect
     bool operator==(const Part&) const = default;
 };

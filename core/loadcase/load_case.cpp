@@ -16,6 +16,8 @@ constexpr std::array<std::pair<LoadKind, const char*>, 4> kLoadKinds{{{LoadKind:
                                                                       {LoadKind::pressure, "pressure"},
                                                                       {LoadKind::moment, "moment"},
                                                                       {LoadKind::bearing, "bearing"}}};
+constexpr std::array<std::pair<HoldKind, const char*>, 3> kHoldKinds{
+    {{HoldKind::fixed, "fixed"}, {HoldKind::sliding, "sliding"}, {HoldKind::bolted, "bolted"}}};
 constexpr std::array<std::pair<Duration, const char*>, 3> kDurations{
     {{Duration::brief, "brief"}, {Duration::hours, "hours"}, {Duration::cyclic, "cyclic"}}};
 constexpr double kAbsoluteZero_celsius = -273.15;
@@ -111,6 +113,14 @@ Kind kindIn(const std::array<std::pair<Kind, const char*>, N>& table, const std:
 }
 
 }  // namespace
+
+const char* nameOf(HoldKind kind) {
+    return nameIn(kHoldKinds, kind);
+}
+
+HoldKind holdKindFromName(const std::string& name) {
+    return kindIn(kHoldKinds, name, "hold_kind_unknown", "the kind of hold");
+}
 
 const char* nameOf(LoadKind kind) {
     return nameIn(kLoadKinds, kind);

@@ -10,8 +10,17 @@ enum class LoadKind { force, pressure, moment, bearing };
 const char* nameOf(LoadKind kind);
 LoadKind loadKindFromName(const std::string& name);
 
+/// fixed: clamped, no point of the face moves. sliding: rests on a smooth plane or guide, only the motion normal to the
+/// face is stopped. bolted: a screw in a bore, with the ring under its head pressed on by a bedding of finite
+/// stiffness.
+enum class HoldKind { fixed, sliding, bolted };
+const char* nameOf(HoldKind kind);
+HoldKind holdKindFromName(const std::string& name);
+
 struct Hold {
     FaceSelector face;
+    HoldKind kind = HoldKind::fixed;
+    double headDiameter_mm = 0;  ///< of the head or washer of a bolted hold; 0: twice the bore's diameter
     bool operator==(const Hold&) const = default;
 };
 
