@@ -3,18 +3,16 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <map>
 #include <numeric>
 #include <stdexcept>
 
 #include "core/fault/input_fault.h"
-#include "core/geometry/adjacency.h"
+#include "core/geometry/facet_cut.h"
 
 namespace waybench {
 
 namespace {
 
-constexpr double kBoxSlack_mm = 1e-6;
 constexpr double kPointSlack_mm = 0.05;
 constexpr double kAlikeNormals = 0.9;
 constexpr std::size_t kNamesInMessage = 24;
@@ -70,81 +68,12 @@ std::vector<std::uint32_t> facetsOfFace(const Solid& solid, std::uint32_t face) 
     return taken;
 }
 
-/// Cuts the facets that meet the plane x[axis] = at inside the box along it, and their neighbours where an edge they
-/// share was cut, so that the surface stays closed. All other facets stay as they are.
+/// Cuts the facets that meet the plane x[axis] = at inside the box along it.
 void cutAt(Solid& solid, const Box3& box, int axis, double at) {
-    auto& vertices = solid.mesh.vertices;
-    const auto sideOf = [&](std::uint32_t v) {
-        const double d = vertices[v][axis] - at;
-        return d > kBoxSlack_mm ? 1 : d < -kBoxSlack_mm ? -1 : 0;
-    };
-    const auto crossing = [&](std::uint32_t a, std::uint32_t b) {
-        if (a > b) std::swap(a, b);  // the same point from both facets at the edge
-        const Vec3 &p = vertices[a], &q = vertices[b];
-        Vec3 m = p + (at - p[axis]) / (q[axis] - p[axis]) * (q - p);
-        m[axis] = at;
-        return m;
-    };
-    const auto isCutInBox = [&](const std::array<std::uint32_t, 3>& t) {
-        Box3 line;  // where the plane meets the facet
-        bool crosses = false;
-        for (std::size_t k = 0; k < 3; ++k) {
-            const std::uint32_t a = t[k], b = t[(k + 1) % 3];
-            if (sideOf(a) == 0) line.include(vertices[a]);
-            if (sideOf(a) * sideOf(b) >= 0) continue;
-            line.include(crossing(a, b));
-            crosses = true;
-        }
-        return crosses && (line.low.array() <= box.high.array() + kBoxSlack_mm).all() &&
-               (line.high.array() >= box.low.array() - kBoxSlack_mm).all();
-    };
-    std::map<EdgeKey, std::uint32_t> made;
-    for (const auto& t : solid.mesh.triangles) {
-        if (!isCutInBox(t)) continue;
-        for (int k = 0; k < 3; ++k) {
-            const std::uint32_t a = t[std::size_t(k)], b = t[std::size_t((k + 1) % 3)];
-            if (sideOf(a) * sideOf(b) >= 0) continue;
-            const auto [place, isNew] = made.try_emplace(edgeBetween(a, b), std::uint32_t(vertices.size()));
-            if (isNew) vertices.push_back(crossing(a, b));
-        }
-    }
-    if (made.empty()) return;
-    decltype(solid.mesh.triangles) triangles;
-    std::vector<std::uint32_t> faces;
-    for (std::size_t i = 0; i < solid.mesh.triangles.size(); ++i) {
-        const auto t = solid.mesh.triangles[i];
-        const auto put = [&](std::uint32_t a, std::uint32_t b, std::uint32_t c) {
-            triangles.push_back({a, b, c});
-            faces.push_back(solid.faceOfTriangle[i]);
-        };
-        std::array<std::int64_t, 3> cut{-1, -1, -1};  // on the edge from corner k to the next
-        int cuts = 0;
-        for (std::size_t k = 0; k < 3; ++k)
-            if (const auto found = made.find(edgeBetween(t[k], t[(k + 1) % 3])); found != made.end()) {
-                cut[k] = found->second;
-                ++cuts;
-            }
-        if (cuts == 0) {
-            put(t[0], t[1], t[2]);
-            continue;
-        }
-        // a plane cuts one edge or two; turned so that with two they meet at corner a, with one it is the edge a b
-        std::size_t k = 0;
-        while (!(cut[k] >= 0 && (cuts == 1 || cut[(k + 2) % 3] >= 0)))
-            ++k;
-        const std::uint32_t a = t[k], b = t[(k + 1) % 3], c = t[(k + 2) % 3], m = std::uint32_t(cut[k]);
-        if (cuts == 1) {
-            put(a, m, c);
-            put(m, b, c);
-        } else {
-            const auto n = std::uint32_t(cut[(k + 2) % 3]);
-            put(a, m, n);
-            put(m, b, c);
-            put(m, c, n);
-        }
-    }
-    solid.mesh.triangles = std::move(triangles);
-    solid.faceOfTriangle = std::move(faces);
+    cutFacets(solid, {Vec3::Unit(axis), at}, [&](std::uint32_t, const Box3& line) {
+        return (line.low.array() <= box.high.array() + kCutSlack_mm).all() &&
+               (line.high.array() >= box.low.array() - kCutSlack_mm).all();
+    });
 }
 
 }  // namespace
@@ -225,6 +154,16 @@ std::string FaceSelector::text() const {
     return "point " + pointText(point) + " facing " + pointText(normal);
 }
 
+Vec3 surfaceNormalAt(const Solid& solid, std::uint32_t triangle, const Vec3& p) {
+    const Face& face = solid.faces.at(solid.faceOfTriangle.at(triangle));
+    if (face.kind == SurfaceKind::plane && !face.direction.isZero()) return face.direction.normalized();
+    if (face.kind == SurfaceKind::cylinder && !face.direction.isZero()) {
+        const Vec3 axis = face.direction.normalized(), from = p - face.point, radial = from - from.dot(axis) * axis;
+        if (radial.norm() > 0) return (face.isHollow ? -1 : 1) * radial.normalized();
+    }
+    return normalOf(solid.mesh, triangle);
+}
+
 std::vector<std::uint32_t> select(const Solid& solid, const FaceSelector& selector) {
     const Mesh& mesh = solid.mesh;
     std::vector<std::uint32_t> taken;
@@ -235,7 +174,7 @@ std::vector<std::uint32_t> select(const Solid& solid, const FaceSelector& select
         for (std::uint32_t t = 0; t < mesh.triangles.size(); ++t) {
             bool inside = true;
             for (std::uint32_t v : mesh.triangles[t])
-                inside = inside && selector.box.contains(mesh.vertices[v], kBoxSlack_mm);
+                inside = inside && selector.box.contains(mesh.vertices[v], kCutSlack_mm);
             if (inside) taken.push_back(t);
         }
     } else {

@@ -40,6 +40,10 @@ void measureFaces(Solid& solid);
 /// Rotated and moved body with its faces. rotation must be proper.
 Solid transformed(const Solid& solid, const Mat3& rotation, const Vec3& shift);
 
+/// Outward unit normal of the true surface at a point of a facet: that of the plane or cylinder its face is, else the
+/// facet's own.
+Vec3 surfaceNormalAt(const Solid& solid, std::uint32_t triangle, const Vec3& p);
+
 /// How a face is meant in a project file: by name, by an axis-aligned box that takes all faces lying inside it,
 /// or by a point on the face and its outward normal. The last two survive re-import.
 struct FaceSelector {

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "core/fault/input_fault.h"
+#include "core/loadcase/bolt_seat.h"
 #include "core/loadcase/traction.h"
 
 namespace waybench {
@@ -78,10 +79,22 @@ std::vector<std::uint32_t> selected(const Solid& solid, const FaceSelector& sele
     }
 }
 
-void refuseOverlap(const Solid& solid, const std::vector<std::uint32_t>& held, const std::vector<std::uint32_t>& loaded,
-                   const std::string& place) {
+/// Takes away what lies under heads, and refuses what is held otherwise.
+void keepOffHolds(const Solid& solid, const std::vector<BoundHold>& holds, std::vector<std::uint32_t>& loaded,
+                  const std::string& place) {
+    const auto isIn = [](const std::vector<std::uint32_t>& facets, std::uint32_t t) {
+        return std::binary_search(facets.begin(), facets.end(), t);
+    };
+    const auto isHeld = [&](std::uint32_t t) {
+        return std::any_of(holds.begin(), holds.end(), [&](const BoundHold& h) { return isIn(h.triangles, t); });
+    };
+    const auto isUnderHead = [&](std::uint32_t t) {
+        return std::any_of(holds.begin(), holds.end(), [&](const BoundHold& h) { return isIn(h.ring, t); });
+    };
+    const bool allUnderHeads = std::all_of(loaded.begin(), loaded.end(), isUnderHead);
+    if (!allUnderHeads) std::erase_if(loaded, isUnderHead);
     for (const std::uint32_t t : loaded) {
-        if (!std::binary_search(held.begin(), held.end(), t)) continue;
+        if (!allUnderHeads && !isHeld(t)) continue;
         throw fault("face_held_and_loaded", place,
                     "the same surface is held and loaded (face '" + solid.faces[solid.faceOfTriangle[t]].name +
                         "'), so the load would go straight into the support",
@@ -92,6 +105,24 @@ void refuseOverlap(const Solid& solid, const std::vector<std::uint32_t>& held, c
 void sortUnique(std::vector<std::uint32_t>& triangles) {
     std::sort(triangles.begin(), triangles.end());
     triangles.erase(std::unique(triangles.begin(), triangles.end()), triangles.end());
+}
+
+BoundHold boundHold(const Solid& solid, const Hold& hold, const std::string& place) {
+    BoundHold bound;
+    bound.kind = hold.kind;
+    bound.triangles = selected(solid, hold.face, place);
+    if (hold.kind == HoldKind::bolted) {
+        const BoltSeat seat = boltSeatOf(solid, hold, place);
+        bound.triangles = seat.wall;
+        for (std::uint32_t t = 0; t < solid.mesh.triangles.size(); ++t)
+            if (seat.isUnderHead(solid, t)) bound.ring.push_back(t);
+        if (bound.ring.empty()) refuseSeat(place);
+        bound.boreRadius_mm = seat.boreRadius_mm;
+        bound.headRadius_mm = seat.head.radius_mm;
+        bound.grip_mm = seat.length_mm;
+    }
+    sortUnique(bound.triangles);
+    return bound;
 }
 
 template <class Kind, std::size_t N>
@@ -150,6 +181,14 @@ Solid refinedFor(const LoadCase& loadCase, const Solid& solid) {
     for (const AttachedMass& mass : loadCase.masses)
         refine(mass.face);
     refine(loadCase.measuredFace);
+    for (const Hold& hold : loadCase.holds) {
+        if (hold.kind != HoldKind::bolted) continue;
+        try {
+            refined = cutRoundHead(boltSeatOf(refined, hold, ""), refined);
+        } catch (const InputFault&) {
+            // bind says what is wrong with it
+        }
+    }
     return refined;
 }
 
@@ -183,11 +222,8 @@ BoundLoadCase bind(const LoadCase& loadCase, const Solid& solid) {
         sortUnique(bound.attachedTriangles.back());
     }
 
-    for (std::size_t i = 0; i < loadCase.holds.size(); ++i) {
-        const auto held = selected(solid, loadCase.holds[i].face, "hold " + std::to_string(i + 1));
-        bound.heldTriangles.insert(bound.heldTriangles.end(), held.begin(), held.end());
-    }
-    sortUnique(bound.heldTriangles);
+    for (std::size_t i = 0; i < loadCase.holds.size(); ++i)
+        bound.holds.push_back(boundHold(solid, loadCase.holds[i], "hold " + std::to_string(i + 1)));
 
     for (std::size_t i = 0; i < loadCase.loads.size(); ++i) {
         const Load& load = loadCase.loads[i];
@@ -195,7 +231,7 @@ BoundLoadCase bind(const LoadCase& loadCase, const Solid& solid) {
         checkLoad(load, place);
         auto loaded = selected(solid, load.face, place);
         sortUnique(loaded);
-        refuseOverlap(solid, bound.heldTriangles, loaded, place);
+        keepOffHolds(solid, bound.holds, loaded, place);
         bound.laws.push_back(tractionLaw(solid, load, loaded, place));
         bound.loadedTriangles.push_back(std::move(loaded));
     }

@@ -11,8 +11,8 @@ const char* nameOf(LoadKind kind);
 LoadKind loadKindFromName(const std::string& name);
 
 /// fixed: clamped, no point of the face moves. sliding: rests on a smooth plane or guide, only the motion normal to the
-/// face is stopped. bolted: a screw in a bore, with the ring under its head pressed on by a bedding of finite
-/// stiffness.
+/// face is stopped, both ways. bolted: a fitted screw in a bore, whose wall cannot move off or into the shank, with the
+/// rings under its head and at the bore's other end pressed on by a bedding of finite stiffness.
 enum class HoldKind { fixed, sliding, bolted };
 const char* nameOf(HoldKind kind);
 HoldKind holdKindFromName(const std::string& name);
@@ -80,10 +80,18 @@ struct TractionLaw {
     Vec3 cosine = Vec3::Zero(), half = Vec3::Zero();
 };
 
+/// A hold bound to facets.
+struct BoundHold {
+    HoldKind kind = HoldKind::fixed;
+    std::vector<std::uint32_t> triangles;                      ///< bolted: the wall of the bore
+    std::vector<std::uint32_t> ring;                           ///< bolted: under the head and at the bore's other end
+    double boreRadius_mm = 0, headRadius_mm = 0, grip_mm = 0;  ///< bolted; grip: length of the bore
+};
+
 /// Load case bound to facets of one solid.
 struct BoundLoadCase {
     LoadCase loadCase;
-    std::vector<std::uint32_t> heldTriangles;
+    std::vector<BoundHold> holds;
     std::vector<std::vector<std::uint32_t>> loadedTriangles;    ///< per load
     std::vector<std::vector<std::uint32_t>> attachedTriangles;  ///< per attached mass
     std::vector<std::uint32_t> measuredTriangles;
@@ -91,14 +99,17 @@ struct BoundLoadCase {
 };
 
 /// The solid with its facets cut along the planes of every box selector of the load case, so that a box takes exactly
-/// the part of a face inside it. Call before bind when the load case has boxes; otherwise returns the solid as it is.
+/// the part of a face inside it, and along the heads of its bolted holds. Call before bind when the load case has boxes
+/// or bolts; otherwise returns the solid as it is. Bolts that bind would refuse are passed over.
 Solid refinedFor(const LoadCase& loadCase, const Solid& solid);
 
 /// Facets and laws for every entry; measuredDirection comes back as a unit vector.
 /// @throws InputFault "no_support", "no_load", "load_zero", "face_not_found", "direction_zero", "limit_missing",
 ///         "face_held_and_loaded", "number_not_finite", "strength_factor_missing", "duration_missing",
 ///         "cycles_missing", "mass_absurd", "load_spread_absurd", "temperature_absurd", "bearing_not_on_bore",
-///         "bearing_along_axis", "bearing_pushes_on_nothing", each naming the entry
+///         "bearing_along_axis", "bearing_pushes_on_nothing", "bolt_not_in_bore", "bolt_head_absurd",
+///         "bolt_without_seat", each naming the entry
+/// What lies under a bolt's head carries no load: a load on a face with a bolt goes on the rest of it.
 BoundLoadCase bind(const LoadCase& loadCase, const Solid& solid);
 
 /// Traction on a facet of a bound load so that the total is exactly right; N/mm2 at a point p of facet t.

@@ -43,8 +43,14 @@ int bodiesIn(const Mesh& mesh) {
     throw InputFault("body_free", "", "holds", problem, "hold a face of every piece, firmly enough to stop all motion");
 }
 
+/// N/mm3 that stands for a rigid support.
+double rigidStiffness(const Lattice& lattice, const SurfacePoint& p, double modulus) {
+    return kHoldFactor * modulus / p.normal.cwiseAbs().dot(lattice.grid.sizeOf(lattice.cellAt(p.element)));
+}
+
 /// Every group of cells must be stopped against all six rigid motions.
-void checkHeld(const Problem& problem, const Lattice& lattice, const std::vector<std::vector<SurfacePoint>>& held) {
+void checkHeld(const Problem& problem, const Lattice& lattice, const std::vector<std::vector<SurfacePoint>>& held,
+               double modulus) {
     const std::vector<int> group = groupsOf(lattice);
     int groups = 0;
     for (int g : group)
@@ -60,7 +66,8 @@ void checkHeld(const Problem& problem, const Lattice& lattice, const std::vector
             motion.leftCols<3>().setIdentity();
             motion.rightCols<3>() << 0, x[2], -x[1], -x[2], 0, x[0], x[1], -x[0], 0;
             stiffness[std::size_t(group[p.element])] +=
-                p.area_mm2 * motion.transpose() * problem.supports[s].held * motion;
+                p.area_mm2 * motion.transpose() *
+                problem.supports[s].stiffnessAt(p, rigidStiffness(lattice, p, modulus)) * motion;
         }
     int freeGroups = 0;
     for (const Matrix6& k : stiffness) {
@@ -79,20 +86,23 @@ void checkHeld(const Problem& problem, const Lattice& lattice, const std::vector
     throwFree("the holds leave the part free to move");
 }
 
-void addHold(Lattice& lattice, const std::vector<SurfacePoint>& points, const Mat3& held, double modulus) {
+void addHold(Lattice& lattice, const std::vector<SurfacePoint>& points, const Support& support, double modulus) {
     // Points of one facet and cell follow each other: their shares are summed before they spread over directions.
     for (std::size_t first = 0; first < points.size();) {
         const std::size_t element = points[first].element;
-        const Vec3 size = lattice.grid.sizeOf(lattice.cellAt(element));
+        const auto stiffnessAt = [&](const SurfacePoint& p) {
+            return support.stiffnessAt(p, rigidStiffness(lattice, p, modulus));
+        };
+        const Mat3 stiffness = stiffnessAt(points[first]);
         std::array<double, 64> sum{};
         std::size_t next = first;
-        for (; next < points.size() && points[next].element == element; ++next) {
+        for (; next < points.size() && points[next].element == element && stiffnessAt(points[next]) == stiffness;
+             ++next) {
             const SurfacePoint& p = points[next];
             const auto n = shapeAt(p.local);
-            const double w = kHoldFactor * modulus / p.normal.cwiseAbs().dot(size) * p.area_mm2;
             for (std::size_t b = 0; b < 8; ++b)
                 for (std::size_t a = 0; a < 8; ++a)
-                    sum[8 * b + a] += w * n[a] * n[b];
+                    sum[8 * b + a] += p.area_mm2 * n[a] * n[b];
         }
         first = next;
         double* k = ownMatrix(lattice, element);
@@ -100,7 +110,7 @@ void addHold(Lattice& lattice, const std::vector<SurfacePoint>& points, const Ma
             for (std::size_t a = 0; a < 8; ++a)
                 for (std::size_t j = 0; j < 3; ++j)
                     for (std::size_t i = 0; i < 3; ++i)
-                        k[24 * (3 * b + j) + 3 * a + i] += sum[8 * b + a] * held(Eigen::Index(i), Eigen::Index(j));
+                        k[24 * (3 * b + j) + 3 * a + i] += sum[8 * b + a] * stiffness(Eigen::Index(i), Eigen::Index(j));
     }
 }
 
@@ -122,6 +132,14 @@ std::vector<double> interpolated(const Equilibrium& from, const Lattice& lattice
 }
 
 }  // namespace
+
+Mat3 Support::stiffnessAt(const SurfacePoint& point, double rigid_N_per_mm3) const {
+    if (!bedding) return rigid_N_per_mm3 * held;
+    const Vec3 normal = bedding->normalAt(point.triangle, point.position);
+    const double along = std::min(bedding->normal_N_per_mm3, rigid_N_per_mm3);
+    const double across = std::min(bedding->tangential_N_per_mm3, rigid_N_per_mm3);
+    return across * Mat3::Identity() + (along - across) * normal * normal.transpose();
+}
 
 double representativeModulus(const ElasticLaw& law) {
     const Mat6 compliance = law.stiffness_MPa.inverse();
@@ -160,10 +178,10 @@ Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double toleran
     double lost = 0;
     for (const Support& s : problem.supports)
         held.push_back(surfacePoints(lattice, problem.mesh, s.triangles, lost, task));
-    checkHeld(problem, lattice, held);
     const double modulus = representativeModulus(problem.law);
+    checkHeld(problem, lattice, held, modulus);
     for (std::size_t s = 0; s < held.size(); ++s)
-        addHold(lattice, held[s], problem.supports[s].held, modulus);
+        addHold(lattice, held[s], problem.supports[s], modulus);
 
     std::vector<double> load(lattice.unknowns(), 0.0);
     double applied = 0;
@@ -221,9 +239,9 @@ Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double toleran
     result.strainEnergy_Nmm = energy;
     for (std::size_t s = 0; s < held.size(); ++s)
         for (const SurfacePoint& p : held[s]) {
-            const double depth = p.normal.cwiseAbs().dot(grid.sizeOf(lattice.cellAt(p.element)));
-            result.reaction_N -= kHoldFactor * modulus / depth * p.area_mm2 *
-                                 (problem.supports[s].held * result.displacementAt(p.element, p.local));
+            const double rigid = rigidStiffness(lattice, p, modulus);
+            result.reaction_N -=
+                p.area_mm2 * (problem.supports[s].stiffnessAt(p, rigid) * result.displacementAt(p.element, p.local));
         }
     double area = 0;
     for (const SurfacePoint& p : surfacePoints(lattice, problem.mesh, problem.measured, lost, task)) {

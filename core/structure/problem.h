@@ -1,5 +1,6 @@
 #pragma once
 #include <functional>
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -8,10 +9,21 @@
 
 namespace waybench::statics {
 
-/// Facets held in the directions that `held` projects on (identity: in all three).
+/// A stiffness per area that goes by the surface: N/mm3 along its normal and across it. Infinite: rigid.
+struct Bedding {
+    std::function<Vec3(std::uint32_t, const Vec3&)> normalAt;  ///< unit, of the facet at a place
+    double normal_N_per_mm3 = std::numeric_limits<double>::infinity(), tangential_N_per_mm3 = 0;
+};
+
+/// Held facets: rigidly in the directions that `held` projects on (identity: in all three), or by a bedding instead.
 struct Support {
     std::vector<std::uint32_t> triangles;
     Mat3 held = Mat3::Identity();
+    std::optional<Bedding> bedding = std::nullopt;
+
+    /// Stiffness per area at a point. @param rigid_N_per_mm3 what stands for a rigid support on this grid: none is
+    /// stiffer
+    Mat3 stiffnessAt(const SurfacePoint& point, double rigid_N_per_mm3) const;
 };
 
 /// Facets under a traction, N/mm2, as a function of facet and place.

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "core/fault/input_fault.h"
+#include "core/structure/hold_supports.h"
 #include "core/structure/parallel.h"
 #include "core/structure/resolution.h"
 #include "core/structure/stress_recovery.h"
@@ -55,7 +56,7 @@ Problem problemFrom(const Body& body, const BoundLoadCase& loads, const Mat3& ro
         problem.inside->buildDirection = Vec3::UnitZ();
         problem.inside->infillLaw = rotated(body.inside->infillLaw, rotation);
     }
-    problem.supports.push_back({loads.heldTriangles, Mat3::Identity()});
+    problem.supports = supportsOf(body, loads, rotation);
     for (std::size_t i = 0; i < loads.loadedTriangles.size(); ++i)
         problem.tractions.push_back(
             {loads.loadedTriangles[i], [&body, &loads, rotation, i](std::uint32_t t, const Vec3& p) {
@@ -76,7 +77,8 @@ std::vector<double> touchedBores(const Solid& solid, const BoundLoadCase& loads)
         for (std::uint32_t t : triangles)
             if (t < solid.faceOfTriangle.size()) touched[solid.faceOfTriangle[t]] = 1;
     };
-    mark(loads.heldTriangles);
+    for (const BoundHold& hold : loads.holds)
+        mark(hold.triangles);
     for (const auto& l : loads.loadedTriangles)
         mark(l);
     std::vector<double> radii;
@@ -197,6 +199,7 @@ Figure extrapolatedFromThree(double coarsest, double coarse, double fine, double
 struct Question {
     const Body& body;
     const StrengthLaw& strength;
+    const BoundLoadCase& loads;
     const Problem& problem;
     const Mat3& rotation;
     int layerAxis;
@@ -282,8 +285,45 @@ std::string tenths(double x) {
     return std::to_string(rounded / 10) + "." + std::to_string(rounded % 10);
 }
 
+Figure widened(Figure f, double below, double above) {
+    f.low = std::max(0.0, f.low - below);
+    f.high += above;
+    return f;
+}
+
+/// What the unknown stiffness of bolts' seats does, seen on the coarse grid: how much less a rigid seat gives, which is
+/// also about how much more one half as stiff would.
+void allowForSeats(const Grids& grids, const Question& question, StructureAnswer& answer, const Task& task) {
+    Problem rigid = question.problem;
+    rigid.supports = supportsOf(question.body, question.loads, question.rotation, true);
+    const double tolerance = grids.plan.hasFine ? kTolerance : kDraftTolerance;
+    const Equilibrium other = solveOnGrid(rigid, grids.plan.coarse, tolerance, &grids.coarse, task.part(0, 0.7));
+    const double change = std::abs(grids.coarse.deflection_mm - other.deflection_mm);
+    answer.deflection = widened(answer.deflection, change, change);
+    const auto largest = [&](const Equilibrium& e) {
+        return largestNorm(displacementsAtVertices(e, question.problem.mesh));
+    };
+    const double largestChange = std::abs(largest(grids.coarse) - largest(other));
+    answer.deflectionMax = widened(answer.deflectionMax, largestChange, largestChange);
+    const std::size_t probes = grids.plan.hasFine ? kAveragedProbes : kDraftProbes;
+    const auto worst = [&](const Equilibrium& e) {
+        return worstOf(StressField(e, question.strength, question.layerAxis, task),
+                       stressProbes(e, question.problem.mesh, task), probes, task)
+            .utilisation;
+    };
+    const double bedded = worst(grids.coarse), clamped = worst(other);
+    if (bedded > 0 && clamped > 0) {
+        const double spread = answer.strengthMargin.value * std::abs(bedded / clamped - 1);
+        answer.strengthMargin = widened(answer.strengthMargin, spread, spread);
+    }
+    answer.notes.push_back(
+        "bolts: the seat under each head is taken to give as the clamped plate does, with the wall of the bore close "
+        "to the shank; the band goes from a rigid seat to one half as stiff; slip and loss of preload are not "
+        "computed");
+}
+
 StructureAnswer answerFrom(const Grids& grids, const Question& question, const Task& task) {
-    const auto& [body, strength, problem, rotation, layerAxis] = question;
+    const auto& [body, strength, loads, problem, rotation, layerAxis] = question;
     const Plan& plan = grids.plan;
     const Equilibrium &coarse = grids.coarse, &finest = grids.finest();
     StructureAnswer answer;
@@ -348,6 +388,7 @@ StructureAnswer answerFrom(const Grids& grids, const Question& question, const T
     }
     answer.strengthMargin = Figure::relative(margin, below, above, Unit::none, Origin::computed,
                                              "strength over stress averaged over a ball; band from the grids");
+    if (hasBolts(loads)) allowForSeats(grids, question, answer, task.part(0.8, 1));
     const double span = boundsOf(problem.mesh).size().maxCoeff();
     answer.isBeyondLinear = answer.deflectionMax.value > 0.05 * span;
     if (answer.isBeyondLinear)
@@ -422,11 +463,11 @@ StructureAnswer solveStructure(const Body& body, const StrengthLaw& strength, co
     const auto started = std::chrono::steady_clock::now();
     if (body.solid == nullptr || body.solid->mesh.triangles.empty()) throw std::logic_error("a body without a solid");
     if (!(strength.inLayer_MPa > 0)) throw std::logic_error("a strength must be positive");
-    if (loads.heldTriangles.empty())
+    if (std::all_of(loads.holds.begin(), loads.holds.end(), [](const BoundHold& h) { return h.triangles.empty(); }))
         throw InputFault("body_free", "", "holds", "nothing holds the part", "hold at least one face");
     const Mat3 rotation = toSolverAxes(body);
     const Problem problem = problemFrom(body, loads, rotation);
-    const Question question{body, strength, problem, rotation, layerAxisOf(body)};
+    const Question question{body, strength, loads, problem, rotation, layerAxisOf(body)};
     const std::vector<double> bores = touchedBores(*body.solid, loads);
 
     const auto whole = [&](const Task& rest) {

@@ -19,7 +19,8 @@ struct Resolution {
     double comfortableMargin = 0;
 };
 
-/// What the structure does under its loads. Bounds cover discretisation only; material and load spread are the route's.
+/// What the structure does under its loads. Bounds cover discretisation and the seats of bolts; material and load
+/// spread are the route's.
 struct StructureAnswer {
     Figure
         deflection;  ///< mm, mean over the measured face along the measured direction, sign kept positive when along it

@@ -45,7 +45,7 @@ TEST_CASE("a box that ends on a flat face holds just the stretch inside it, on e
         const BoundLoadCase bound = bind(part.loadCase, solid);
         const double width = bounds.size().y();
         // the top stretch and 0.01 mm of the sides and end below it
-        CHECK(areaOf(solid, bound.heldTriangles) == Approx(7 * width + 0.01 * (2 * 7 + width)).epsilon(1e-6));
+        CHECK(areaOf(solid, bound.holds[0].triangles) == Approx(7 * width + 0.01 * (2 * 7 + width)).epsilon(1e-6));
     }
 }
 

@@ -141,7 +141,7 @@ inline BoundLoadCase loadedBy(const Solid& solid, const Vec3& force, std::vector
     bound.loadCase.holds.push_back({});
     bound.loadCase.measuredDirection = direction.normalized();
     bound.loadCase.deflectionLimit_mm = 1;
-    bound.heldTriangles = std::move(held);
+    bound.holds.push_back({HoldKind::fixed, std::move(held)});
     bound.loadedTriangles.push_back(std::move(loaded));
     bound.measuredTriangles = std::move(measured);
     bound.laws.push_back(tractionLaw(solid, load, bound.loadedTriangles[0], "load 1"));

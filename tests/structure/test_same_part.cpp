@@ -65,6 +65,9 @@ TEST_CASE("a part turned about a skew axis, or moved by a third of a cell, defle
         const StructureAnswer still = r.solve();
         const BoundLoadCase bound = bind(r.loadCase, r.solid);
         const Vec3 force = vectorFrom(entry["force"]);
+        std::vector<std::uint32_t> held;
+        for (const BoundHold& hold : bound.holds)
+            held.insert(held.end(), hold.triangles.begin(), hold.triangles.end());
         const auto deflection = [&](const Mat3& turn, const Vec3& shift) {
             const Solid moved = transformed(r.solid, turn, shift);
             Body body = r.body;
@@ -72,7 +75,7 @@ TEST_CASE("a part turned about a skew axis, or moved by a third of a cell, defle
             StrengthLaw strength;
             strength.inLayer_MPa = 40;
             return solveStructure(body, strength,
-                                  loadedBy(moved, turn * force, bound.heldTriangles, bound.loadedTriangles.front(),
+                                  loadedBy(moved, turn * force, held, bound.loadedTriangles.front(),
                                            bound.measuredTriangles, turn * force),
                                   Resolution{}, Task())
                 .deflection.value;

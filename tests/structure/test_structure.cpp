@@ -147,7 +147,7 @@ TEST_CASE("part and load turned together give the same answer") {
     for (const Mat3& turn : turns) {
         Setup s = boredPlate();
         s.solid = solidOf(transformed(straight.solid.mesh, turn, {3, -4, 5}));
-        s.loads = loadedBy(s.solid, turn * Vec3(0, 5, -20), straight.loads.heldTriangles,
+        s.loads = loadedBy(s.solid, turn * Vec3(0, 5, -20), straight.loads.holds[0].triangles,
                            straight.loads.loadedTriangles[0], straight.loads.measuredTriangles, turn * Vec3(0, 5, -20));
         if (&turn == &turns.back()) s.resolution.spacing_mm = 1.2;  // oblique walls need more cells
         const StructureAnswer a = s.solve();
@@ -292,7 +292,7 @@ TEST_CASE("the strength of a print with a gusset does not hang on the grid") {
 
 TEST_CASE("a body nothing holds, or in two pieces, is refused by name") {
     Setup s = boredPlate();
-    s.loads.heldTriangles.clear();
+    s.loads.holds.clear();
     CHECK(faultOf(s) == "body_free");
 
     Setup apart = boredPlate();
