@@ -212,7 +212,7 @@ int checkCommand(const QStringList& arguments) {
     for (const Part& part : project.parts) {
         try {
             for (const RouteKind route : {RouteKind::printed, RouteKind::machined})
-                bind(part.loadCase, solidOf(part, route, project.folder()));
+                bindAll(part.loadCases(), solidOf(part, route, project.folder()));
             shop.printingMaterial(part.recipe.material);
             shop.printer(part.recipe.printer);
             shop.stockMaterial(part.plan.material);

@@ -6,8 +6,8 @@ namespace waybench {
 
 bool sameInputs(const Part& a, const Part& b) {
     return a.shape == b.shape && a.printedDimensions == b.printedDimensions &&
-           a.machinedDimensions == b.machinedDimensions && a.loadCase == b.loadCase && a.recipe == b.recipe &&
-           a.plan == b.plan;
+           a.machinedDimensions == b.machinedDimensions && a.loadCase == b.loadCase &&
+           a.furtherLoadCases == b.furtherLoadCases && a.recipe == b.recipe && a.plan == b.plan;
 }
 
 namespace {

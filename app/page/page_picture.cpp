@@ -42,8 +42,8 @@ void paintOne(PageCanvas& canvas, const QRectF& box, const RouteOutcome& outcome
     painter.translate(canvas.px(box).topLeft());
     painter.setClipRect(QRectF(QPointF(0, 0), canvas.px(box).size()));
     canvas.setFont(7.5);
-    paintLoadSymbols(painter, camera, canvas.px(box).size(), *outcome.solid, comparison.part.loadCase, symbols,
-                     style.displacement, scale);
+    paintLoadSymbols(painter, camera, canvas.px(box).size(), *outcome.solid,
+                     comparison.part.loadCaseAt(comparison.worstCase), symbols, style.displacement, scale);
     painter.restore();
 }
 

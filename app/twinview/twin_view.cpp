@@ -115,7 +115,7 @@ void TwinView::clear() {
 void TwinView::showAnswer(const Answer& answer) {
     answer_ = answer;
     bare_ = answer.solids;
-    loadCase_ = answer.comparison->part.loadCase;
+    loadCase_ = answer.comparison->part.loadCaseAt(answer.comparison->worstCase);
     rebuild();
 }
 

@@ -56,7 +56,7 @@ void WhatIfPage::redraw() {
         for (const RouteOutcome* o : {&p->comparison.printed, &p->comparison.machined})
             most = std::max(most, std::abs(o->at(q.question).value));
         for (const LedgerRow& r : p->comparison.ledger)
-            if (r.question == q.question) row = &r;
+            if (r.question == q.question && !r.isFurther) row = &r;
     }
     const DisplayUnit unit = displayUnitFor(q.unit, most);
     for (const auto& [at, p] : points_) {

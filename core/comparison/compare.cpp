@@ -19,6 +19,7 @@ RouteOutcome evaluateRoute(const Part& part, RouteKind kind, SolidStore& solids,
     routeTask.partName = part.name;
     routeTask.solid = solids.solid(part, kind);
     routeTask.loadCase = part.loadCase;
+    routeTask.furtherLoadCases = part.furtherLoadCases;
     task.check();
     RouteOutcome outcome = isPrinted
                                ? printed::PrintedRoute(shop, part.recipe, tariff).evaluate(routeTask, fidelity, task)

@@ -21,7 +21,8 @@ struct Requirement {
     std::string key;   ///< "deflection", "strength", "temperature", "fits_machine", "can_be_made"
     std::string text;  ///< "deflection 0.21 mm (0.18 to 0.26) against 0.10 mm: fails by a factor of 2.1"
     Standing standing = Standing::passes;
-    double factor = 1;  ///< demand over capacity on the value: > 1 fails
+    double factor = 1;         ///< demand over capacity on the value: > 1 fails
+    std::size_t loadCase = 0;  ///< which it is about; 0 where it does not hang on the loads
 };
 
 /// One line of the ledger: the question, both answers, the limit, who is ahead.
@@ -35,6 +36,8 @@ struct LedgerRow {
     enum class Ahead { printed, machined, no_difference, not_ranked } ahead = Ahead::no_difference;
     std::string aheadText;  ///< "machined, 5.2 times stiffer" or "no difference"
     std::string printedWorking, machinedWorking;
+    std::size_t loadCase = 0;  ///< whose figures these are, both routes'; 0 where they do not hang on the loads
+    bool isFurther = false;    ///< of another load case than the worst: shown, limited, not ranked
 };
 
 enum class Choice { printed, machined, neither };
@@ -56,6 +59,9 @@ struct Comparison {
     std::vector<Requirement> printedRequirements, machinedRequirements;
     std::vector<LedgerRow> ledger;
     Verdict verdict;
+    /// The load case with the greatest demand over capacity over both routes, on the values. Its figures stand in both
+    /// outcomes, in the ledger's ranked rows and in the views, so that like is compared with like.
+    std::size_t worstCase = 0;
 
     const RouteOutcome& outcome(RouteKind route) const { return route == RouteKind::printed ? printed : machined; }
     RouteOutcome& outcome(RouteKind route) { return route == RouteKind::printed ? printed : machined; }
@@ -65,8 +71,10 @@ struct Comparison {
 /// @throws InputFault, Cancelled
 Comparison compare(const Part& part, const std::filesystem::path& folder, const Shop& shop, const std::string& tariff,
                    Fidelity fidelity, const Task& task);
-/// Ledger and verdict from two outcomes, without computing them again (weights changed).
+/// Worst load case, ledger and verdict from two outcomes, without computing them again (weights changed).
 void judge(Comparison& comparison);
+/// The same with the load case to be shown given, worst or not: points of one curve are of one load case.
+void judgeShowing(Comparison& comparison, std::size_t loadCase);
 
 /// The document of resources/schema/comparison.schema.json; keys ordered, no clock, no path: same input, same bytes.
 std::string comparisonJson(const Comparison& comparison);

@@ -47,16 +47,33 @@ Json warningJson(const RouteWarning& warning) {
     return out;
 }
 
-Json requirementJson(const Requirement& requirement) {
+Json requirementJson(const Requirement& requirement, const Part& part) {
     Json out = Json::object();
     out["key"] = requirement.key;
+    const bool ofCase =
+        requirement.key == "deflection" || requirement.key == "strength" || requirement.key == "temperature";
+    if (ofCase && part.loadCaseCount() > 1) out["load_case"] = part.loadCaseAt(requirement.loadCase).name;
     out["standing"] = nameOf(requirement.standing);
     out["factor"] = numberJson(requirement.factor);
     out["text"] = requirement.text;
     return out;
 }
 
-Json routeJson(const RouteOutcome& outcome, const std::vector<Requirement>& requirements, Json settings) {
+/// Per load case what hangs on it, and how far it goes.
+Json caseAnswerJson(const CaseAnswer& answer) {
+    Json out = Json::object();
+    out["name"] = answer.loadCase.name;
+    for (const QuestionText& question : questions())
+        if (hangsOnLoads(question.question)) out[question.key] = figureJson(answer.figures.at(question.question));
+    out["deflection_limit"] =
+        figureJson(Figure::exact(answer.loadCase.deflectionLimit_mm, Unit::millimetre, Origin::typed, "required"));
+    out["strength_factor"] = numberJson(answer.loadCase.strengthFactor);
+    out["demand"] = numberJson(demandOf(answer));
+    return out;
+}
+
+Json routeJson(const RouteOutcome& outcome, const std::vector<Requirement>& requirements, const Part& part,
+               Json settings) {
     Json out = Json::object();
     out["feasible"] = outcome.feasible;
     out["recipe"] = outcome.recipe;
@@ -65,7 +82,12 @@ Json routeJson(const RouteOutcome& outcome, const std::vector<Requirement>& requ
         out[question.key] = figureJson(outcome.at(question.question));
     out["requirements"] = Json::array();
     for (const Requirement& r : requirements)
-        out["requirements"].push_back(requirementJson(r));
+        out["requirements"].push_back(requirementJson(r, part));
+    if (!outcome.cases.empty()) {
+        out["load_cases"] = Json::array();
+        for (const CaseAnswer& answer : outcome.cases)
+            out["load_cases"].push_back(caseAnswerJson(answer));
+    }
     out["steps"] = Json::array();
     for (const Step& step : outcome.steps)
         out["steps"].push_back(stepJson(step));
@@ -147,6 +169,8 @@ Json ledgerJson(const Comparison& c) {
     for (const LedgerRow& row : c.ledger) {
         Json entry = Json::object();
         entry["key"] = row.key;
+        if (hangsOnLoads(row.question) && c.part.loadCaseCount() > 1)
+            entry["load_case"] = c.part.loadCaseAt(row.loadCase).name;
         entry["title"] = row.title;
         entry["meaning"] = row.meaning;
         entry["ahead"] = nameOf(row.ahead);
@@ -181,9 +205,15 @@ std::string comparisonJson(const Comparison& c) {
     out["fidelity"] = c.fidelity == Fidelity::draft ? "draft" : "standard";
     out["part"] = partJson(c.part);
     out["load_case"] = statedLoadCaseJson(c.part.loadCase);
+    if (c.part.loadCaseCount() > 1) {
+        out["further_load_cases"] = Json::array();
+        for (const LoadCase& further : c.part.furtherLoadCases)
+            out["further_load_cases"].push_back(statedLoadCaseJson(further));
+        out["worst_load_case"] = c.part.loadCaseAt(c.worstCase).name;
+    }
     out["routes"] = Json::object();
-    out["routes"]["printed"] = routeJson(c.printed, c.printedRequirements, recipeJson(c.part.recipe));
-    out["routes"]["machined"] = routeJson(c.machined, c.machinedRequirements, planJson(c.part.plan));
+    out["routes"]["printed"] = routeJson(c.printed, c.printedRequirements, c.part, recipeJson(c.part.recipe));
+    out["routes"]["machined"] = routeJson(c.machined, c.machinedRequirements, c.part, planJson(c.part.plan));
     out["ledger"] = ledgerJson(c);
     out["verdict"] = verdictJson(c.verdict);
     return jsonText(out);

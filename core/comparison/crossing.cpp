@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/comparison/judgement.h"
 #include "core/comparison/sweep.h"
 #include "core/comparison/wording.h"
 
@@ -85,13 +86,25 @@ bool countsBySize(Question question) {
     return question == Question::deflection || question == Question::deflection_max;
 }
 
-Figure figureOf(const SweepPoint& point, RouteKind route, Question question) {
-    const Figure& figure = point.comparison.outcome(route).at(question);
+Figure sized(const Figure& figure, Question question) {
     return countsBySize(question) ? magnitudeOf(figure) : figure;
 }
 
-std::optional<Figure> limitOf(const SweepPoint& point, Question question) {
-    const LoadCase& loadCase = point.comparison.part.loadCase;
+Figure figureOf(const SweepPoint& point, RouteKind route, Question question) {
+    return sized(point.comparison.outcome(route).at(question), question);
+}
+
+/// Of the load case that the route's answer at this point exceeds most: where it meets its limit, all hold.
+std::size_t governingCase(const SweepPoint& point, RouteKind route, Question question) {
+    const Comparison& c = point.comparison;
+    if (question != Question::temperature_margin) return worstDemand(c.outcome(route), c.part, question).loadCase;
+    std::size_t least = 0;
+    for (std::size_t i = 1; i < c.part.loadCaseCount(); ++i)
+        if (c.outcome(route).at(question, i).value < c.outcome(route).at(question, least).value) least = i;
+    return least;
+}
+
+std::optional<Figure> limitOf(const LoadCase& loadCase, Question question) {
     if (question == Question::deflection && loadCase.deflectionLimit_mm > 0)
         return Figure::exact(loadCase.deflectionLimit_mm, Unit::millimetre);
     if (question == Question::strength_margin && loadCase.strengthFactor > 0)
@@ -158,9 +171,10 @@ std::vector<Crossing> crossings(const Sweep& sweep, Question question) {
             c.text = wordsOf(c, sweep.variable);
         };
         const auto withLimit = [&](const SweepPoint& point) -> std::optional<Pair> {
-            const std::optional<Figure> limit = limitOf(point, question);
+            const std::size_t governing = governingCase(point, route, question);
+            const std::optional<Figure> limit = limitOf(point.comparison.part.loadCaseAt(governing), question);
             if (!limit) return {};
-            return Pair{point.at, figureOf(point, route, question), *limit};
+            return Pair{point.at, sized(point.comparison.outcome(route).at(question, governing), question), *limit};
         };
         for (const Run& run : runsOf(sweep, withLimit))
             addCrossings(run, question, tellLimit, found);

@@ -18,11 +18,6 @@ bool countsBySize(Question question) {
     return question == Question::deflection || question == Question::deflection_max;
 }
 
-std::string workingOf(const RouteOutcome& outcome, Question question) {
-    const auto it = outcome.workings.find(question);
-    return it == outcome.workings.end() ? std::string() : it->second;
-}
-
 void setLimit(LedgerRow& row, const LoadCase& loadCase) {
     switch (row.question) {
         case Question::deflection:
@@ -67,22 +62,41 @@ void setAhead(LedgerRow& row, const QuestionText& text, bool bothCanBeMade) {
 
 }  // namespace
 
-std::vector<LedgerRow> ledgerOf(const RouteOutcome& printed, const RouteOutcome& machined, const LoadCase& loadCase) {
+std::vector<LedgerRow> ledgerOf(const RouteOutcome& printed, const RouteOutcome& machined, const Part& part,
+                                std::size_t loadCase) {
     std::vector<LedgerRow> rows;
-    for (const QuestionText& text : questions()) {
+    const auto rowOf = [&](const QuestionText& text, std::size_t index) {
+        const bool hangs = hangsOnLoads(text.question);
+        const LoadCase& of = part.loadCaseAt(index);
         LedgerRow row;
         row.question = text.question;
         row.key = text.key;
         row.title = text.title;
         row.meaning = text.meaning;
+        if (hangs && part.loadCaseCount() > 1) {
+            row.title += ", " + of.name;
+            row.meaning += index == loadCase ? " Load case '" + of.name + "', the one shown of several."
+                                             : " Load case '" + of.name + "'.";
+        }
+        row.loadCase = hangs ? index : 0;
+        row.isFurther = hangs && index != loadCase;
         row.unit = text.unit;
-        row.printed = printed.at(text.question);
-        row.machined = machined.at(text.question);
-        row.printedWorking = workingOf(printed, text.question);
-        row.machinedWorking = workingOf(machined, text.question);
-        setLimit(row, loadCase);
-        setAhead(row, text, printed.feasible && machined.feasible);
-        rows.push_back(std::move(row));
+        row.printed = printed.at(text.question, index);
+        row.machined = machined.at(text.question, index);
+        row.printedWorking = printed.workingOf(text.question, index);
+        row.machinedWorking = machined.workingOf(text.question, index);
+        setLimit(row, of);
+        if (row.isFurther)
+            row.ahead = LedgerRow::Ahead::not_ranked;
+        else
+            setAhead(row, text, printed.feasible && machined.feasible);
+        return row;
+    };
+    for (const QuestionText& text : questions()) {
+        rows.push_back(rowOf(text, loadCase));
+        if (!rows.back().limit) continue;
+        for (std::size_t i = 0; i < part.loadCaseCount(); ++i)
+            if (i != loadCase) rows.push_back(rowOf(text, i));
     }
     return rows;
 }

@@ -25,6 +25,14 @@ struct Part {
     std::string chosenRoute;                         ///< "", "printed" or "machined": what the user settled on
     std::map<std::string, std::string> unknownKeys;  ///< of the project file: kept and written back, no effect
     bool operator==(const Part&) const = default;
+
+    /// loadCase and furtherLoadCases in one row; an index names a load case everywhere.
+    std::size_t loadCaseCount() const { return 1 + furtherLoadCases.size(); }
+    const LoadCase& loadCaseAt(std::size_t index) const {
+        return index == 0 ? loadCase : furtherLoadCases.at(index - 1);
+    }
+    LoadCase& loadCaseAt(std::size_t index) { return index == 0 ? loadCase : furtherLoadCases.at(index - 1); }
+    std::vector<LoadCase> loadCases() const;
 };
 
 }  // namespace waybench

@@ -81,8 +81,12 @@ Json loadCaseJson(const LoadCase& loadCase) {
     Json out = Json::object();
     out["name"] = loadCase.name;
     out["holds"] = Json::array();
-    for (const Hold& hold : loadCase.holds)
-        out["holds"].push_back(selectorJson(hold.face));
+    for (const Hold& hold : loadCase.holds) {
+        Json entry = selectorJson(hold.face);
+        if (hold.kind != HoldKind::fixed) entry["kind"] = nameOf(hold.kind);
+        if (hold.headDiameter_mm != 0) entry["head_diameter_mm"] = hold.headDiameter_mm;
+        out["holds"].push_back(std::move(entry));
+    }
     out["loads"] = Json::array();
     for (const Load& load : loadCase.loads)
         out["loads"].push_back(loadJson(load));

@@ -9,8 +9,9 @@
 
 namespace waybench {
 
-/// The shape one route makes: the part's shape with that route's own dimensions, its facets cut where a box of the load
-/// case ends on a face. @param folder of the project, for drawings and meshes. @throws InputFault
+/// The shape one route makes: the part's shape with that route's own dimensions, its facets cut where a box of a load
+/// case ends on a face, and round the heads of bolts. @param folder of the project, for drawings and meshes. @throws
+/// InputFault
 Solid solidOf(const Part& part, RouteKind route, const std::filesystem::path& folder);
 
 /// Builds every shape once and lends it out: routes of equal dimensions, draft and final answer get the same solid.
@@ -25,7 +26,7 @@ public:
 private:
     struct Kept {
         Shape shape;
-        LoadCase loadCase;
+        std::vector<LoadCase> loadCases;
         std::shared_ptr<const Solid> solid;
     };
     std::filesystem::path folder_;

@@ -11,6 +11,7 @@ Ranking rankingOf(const Comparison& comparison) {
     Ranking ranking;
     double sum = 0;
     for (const LedgerRow& row : comparison.ledger) {
+        if (row.isFurther) continue;
         const double weight = weightOf(comparison.part, row.question);
         const double advantage = advantageOf(row);
         ranking.weightSum += weight;

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <string_view>
 
 #include "core/comparison/judgement.h"
@@ -29,35 +30,48 @@ std::string standingText(Standing standing, double factor) {
     return "fails " + byHowMuch(std::max(1.0, factor));
 }
 
-Requirement finished(std::string key, const std::string& subject, Standing standing, double factor) {
+/// One route's answer about one load case.
+struct Case {
+    const RouteOutcome& outcome;
+    const LoadCase& loadCase;
+    std::size_t index = 0, count = 1;
+
+    const Figure& at(Question question) const { return outcome.at(question, index); }
+    /// " under 'emergency stop'" where there are several.
+    std::string under() const { return count > 1 ? " under '" + loadCase.name + "'" : std::string(); }
+};
+
+Requirement finished(const Case& c, std::string key, const std::string& subject, Standing standing, double factor) {
     Requirement r;
     r.key = std::move(key);
+    r.loadCase = c.index;
     r.standing = standing;
     r.factor = factor;
     r.text = subject + ": " + standingText(standing, factor);
     return r;
 }
 
-Requirement deflectionRequirement(const RouteOutcome& outcome, const LoadCase& loadCase) {
-    const Figure size = magnitudeOf(outcome.at(Question::deflection));
-    const double limit = loadCase.deflectionLimit_mm;
+Requirement deflectionRequirement(const Case& c) {
+    const Figure size = magnitudeOf(c.at(Question::deflection));
+    const double limit = c.loadCase.deflectionLimit_mm;
     const Standing standing = size.high <= limit    ? Standing::passes
                               : size.value <= limit ? Standing::uncertain
                                                     : Standing::fails;
-    return finished("deflection",
-                    "deflection " + describe(size, limit) + " against " +
+    return finished(c, "deflection",
+                    "deflection" + c.under() + " " + describe(size, limit) + " against " +
                         describeValue(Figure::exact(limit, Unit::millimetre)) + " allowed",
                     standing, factorOf(size.value, limit));
 }
 
-Requirement strengthRequirement(const RouteOutcome& outcome, const LoadCase& loadCase) {
-    const Figure& margin = outcome.at(Question::strength_margin);
-    const double needed = loadCase.strengthFactor;
+Requirement strengthRequirement(const Case& c) {
+    const Figure& margin = c.at(Question::strength_margin);
+    const double needed = c.loadCase.strengthFactor;
     const Standing standing = margin.low >= needed     ? Standing::passes
                               : margin.value >= needed ? Standing::uncertain
                                                        : Standing::fails;
-    return finished("strength",
-                    "strength margin " + describe(margin, needed) + " against " + shortNumber(needed, 3) + " required",
+    return finished(c, "strength",
+                    "strength margin" + c.under() + " " + describe(margin, needed) + " against " +
+                        shortNumber(needed, 3) + " required",
                     standing, factorOf(needed, margin.value));
 }
 
@@ -72,9 +86,11 @@ Subject subjectOf(const std::string& code) {
     return isSize ? Subject::size : Subject::making;
 }
 
-const RouteWarning* firstBlocking(const RouteOutcome& outcome, Subject subject) {
+const RouteWarning* firstBlocking(const RouteOutcome& outcome, Subject subject, const std::string& heading = {}) {
     for (const RouteWarning& warning : outcome.warnings)
-        if (warning.severity == Severity::blocking && subjectOf(warning.code) == subject) return &warning;
+        if (warning.severity == Severity::blocking && subjectOf(warning.code) == subject &&
+            warning.text.compare(0, heading.size(), heading) == 0)
+            return &warning;
     return nullptr;
 }
 
@@ -102,20 +118,23 @@ Requirement makingRequirement(const RouteOutcome& outcome) {
     return r;
 }
 
-Requirement temperatureRequirement(const RouteOutcome& outcome, const LoadCase& loadCase) {
-    const Figure& margin = outcome.at(Question::temperature_margin);
+Requirement temperatureRequirement(const Case& c) {
+    const Figure& margin = c.at(Question::temperature_margin);
+    const LoadCase& loadCase = c.loadCase;
     const Standing standing = margin.low >= 0     ? Standing::passes
                               : margin.value >= 0 ? Standing::uncertain
                                                   : Standing::fails;
     const double demand = loadCase.temperature_celsius - kAbsoluteZero_C;
-    Requirement r = finished("temperature",
-                             "service at " + describeValue(Figure::exact(loadCase.temperature_celsius, Unit::celsius)) +
-                                 ", " + describe(margin, 0.0) + " below the material's limit",
+    Requirement r = finished(c, "temperature",
+                             "service" + c.under() + " at " +
+                                 describeValue(Figure::exact(loadCase.temperature_celsius, Unit::celsius)) + ", " +
+                                 describe(margin, 0.0) + " below the material's limit",
                              standing, factorOf(demand, demand + margin.value));
     if (standing == Standing::fails)
-        r.text = "service at " + describeValue(Figure::exact(loadCase.temperature_celsius, Unit::celsius)) + " is " +
+        r.text = "service" + c.under() + " at " +
+                 describeValue(Figure::exact(loadCase.temperature_celsius, Unit::celsius)) + " is " +
                  describeValue(margin.times(-1)) + " above the material's limit: fails";
-    const RouteWarning* warning = firstBlocking(outcome, Subject::temperature);
+    const RouteWarning* warning = firstBlocking(c.outcome, Subject::temperature, caseHeading(loadCase, c.count));
     if (warning && r.standing != Standing::fails) {
         r.standing = Standing::fails;
         r.factor = std::max(1.0, r.factor);
@@ -126,9 +145,27 @@ Requirement temperatureRequirement(const RouteOutcome& outcome, const LoadCase& 
 
 }  // namespace
 
-std::vector<Requirement> requirementsOf(const RouteOutcome& outcome, const LoadCase& loadCase) {
-    return {deflectionRequirement(outcome, loadCase), strengthRequirement(outcome, loadCase),
-            temperatureRequirement(outcome, loadCase), sizeRequirement(outcome), makingRequirement(outcome)};
+std::vector<Requirement> requirementsOf(const RouteOutcome& outcome, const Part& part) {
+    std::vector<Requirement> all;
+    for (const auto& requirement : {deflectionRequirement, strengthRequirement, temperatureRequirement})
+        for (std::size_t i = 0; i < part.loadCaseCount(); ++i)
+            all.push_back(requirement({outcome, part.loadCaseAt(i), i, part.loadCaseCount()}));
+    all.push_back(sizeRequirement(outcome));
+    all.push_back(makingRequirement(outcome));
+    return all;
+}
+
+WorstDemand worstDemand(const RouteOutcome& outcome, const Part& part, Question question) {
+    WorstDemand worst;
+    for (std::size_t i = 0; i < part.loadCaseCount(); ++i) {
+        const LoadCase& loadCase = part.loadCaseAt(i);
+        const double value = outcome.at(question, i).value;
+        const double demand = question == Question::deflection ? factorOf(std::fabs(value), loadCase.deflectionLimit_mm)
+                              : question == Question::strength_margin ? factorOf(loadCase.strengthFactor, value)
+                                                                      : 0;
+        if (i == 0 || demand > worst.demand) worst = {i, demand};
+    }
+    return worst;
 }
 
 bool allPass(const std::vector<Requirement>& requirements) {

@@ -13,11 +13,12 @@ namespace {
 
 using FacesBySelector = std::map<std::string, std::set<std::string>>;
 
-FacesBySelector facesInBoxes(const LoadCase& loadCase, const Solid& solid) {
+FacesBySelector facesInBoxes(const Part& part, const Solid& solid) {
     FacesBySelector taken;
+    std::string heading;
     const auto look = [&](const std::string& name, const FaceSelector& selector) {
         if (selector.kind != FaceSelector::Kind::box) return;
-        auto& faces = taken[name];
+        auto& faces = taken[heading + name];
         try {
             for (const std::uint32_t t : select(solid, selector))
                 faces.insert(solid.faces[solid.faceOfTriangle[t]].name);
@@ -25,11 +26,15 @@ FacesBySelector facesInBoxes(const LoadCase& loadCase, const Solid& solid) {
             // takes nothing here
         }
     };
-    for (std::size_t i = 0; i < loadCase.holds.size(); ++i)
-        look("hold " + std::to_string(i + 1), loadCase.holds[i].face);
-    for (std::size_t i = 0; i < loadCase.loads.size(); ++i)
-        look("load " + std::to_string(i + 1), loadCase.loads[i].face);
-    look("measured face", loadCase.measuredFace);
+    for (std::size_t c = 0; c < part.loadCaseCount(); ++c) {
+        const LoadCase& loadCase = part.loadCaseAt(c);
+        heading = caseHeading(loadCase, part.loadCaseCount());
+        for (std::size_t i = 0; i < loadCase.holds.size(); ++i)
+            look("hold " + std::to_string(i + 1), loadCase.holds[i].face);
+        for (std::size_t i = 0; i < loadCase.loads.size(); ++i)
+            look("load " + std::to_string(i + 1), loadCase.loads[i].face);
+        look("measured face", loadCase.measuredFace);
+    }
     return taken;
 }
 
@@ -47,11 +52,11 @@ std::vector<std::string> changedSelections(const Sweep& sweep) {
     for (const RouteKind route : {RouteKind::printed, RouteKind::machined}) {
         const RouteOutcome& here = nearest->comparison.outcome(route);
         if (!here.solid) continue;
-        const FacesBySelector usual = facesInBoxes(nearest->comparison.part.loadCase, *here.solid);
+        const FacesBySelector usual = facesInBoxes(nearest->comparison.part, *here.solid);
         for (const SweepPoint& point : sweep.points) {
             const RouteOutcome& there = point.comparison.outcome(route);
             if (!point.valid || !there.solid) continue;
-            for (const auto& [selector, faces] : facesInBoxes(point.comparison.part.loadCase, *there.solid))
+            for (const auto& [selector, faces] : facesInBoxes(point.comparison.part, *there.solid))
                 if (const auto same = usual.find(selector); same != usual.end() && same->second != faces)
                     changedAt[selector].insert(point.at);
         }

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "core/comparison/evaluator.h"
+#include "core/comparison/judgement.h"
 #include "core/comparison/wording.h"
 #include "core/fault/input_fault.h"
 
@@ -13,6 +14,11 @@ constexpr double kTolerance = 0.002;  // of the limit
 constexpr int kMostEvaluations = 60;
 constexpr int kScanSteps = 8;    // when an end cannot be built
 constexpr int kSearchSteps = 4;  // when both can and agree: a dip between them is unlikely
+
+[[noreturn]] void throwLimitMissing() {
+    throw InputFault("limit_missing", "", "load case", "there is no deflection limit to size for",
+                     "give the deflection the part may have");
+}
 
 struct Trial {
     double at = 0;
@@ -38,11 +44,11 @@ public:
                 evaluate_(varied, route_, fidelity_, task_.part(share(evaluations_ - 1), share(evaluations_)));
             Trial trial;
             trial.at = place;
-            trial.deflection = outcome.at(Question::deflection);
-            const double limit = varied.loadCase.deflectionLimit_mm;
-            if (!(limit > 0))
-                throw InputFault("limit_missing", "", "load case", "there is no deflection limit to size for",
-                                 "give the deflection the part may have");
+            for (std::size_t i = 0; i < varied.loadCaseCount(); ++i)
+                if (!(varied.loadCaseAt(i).deflectionLimit_mm > 0)) throwLimitMissing();
+            const std::size_t worst = worstDemand(outcome, varied, Question::deflection).loadCase;
+            trial.deflection = outcome.at(Question::deflection, worst);
+            const double limit = varied.loadCaseAt(worst).deflectionLimit_mm;
             const double size = std::fabs(trial.deflection.value);
             trial.excess = std::log(std::max(size, 1e-12 * limit) / limit);
             anyValid_ = true;

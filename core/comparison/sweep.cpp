@@ -89,11 +89,16 @@ Sweep sweepBy(const Evaluator& evaluate, const Part& part, const Variable& varia
     const Evaluator remembering = rememberingOtherRoute(evaluate, part, variable, fidelity);
     const double share = 1.0 / static_cast<double>(places.size());
     double done = 0;
+    bool isShownKnown = false;
     try {
         for (const std::size_t i : showingOrder(places.size())) {
             task.check();
             SweepPoint point = pointAt(remembering, part, variable, places[i], fidelity, task.part(done, done + share));
             done += share;
+            if (point.valid && !isShownKnown) result.shownCase = point.comparison.worstCase;
+            if (point.valid && point.comparison.printed.shownCase != result.shownCase)
+                judgeShowing(point.comparison, result.shownCase);
+            isShownKnown = isShownKnown || point.valid;
             if (onPoint) onPoint(point);
             const auto place = std::upper_bound(result.points.begin(), result.points.end(), point.at,
                                                 [](double at, const SweepPoint& other) { return at < other.at; });

@@ -14,7 +14,8 @@ struct Variable {
     double minimum = 0, maximum = 0, current = 0;
     bool isWhole = false;
 };
-/// All variables of a part, likely ones (thicknesses) first.
+/// All variables of a part, likely ones (thicknesses) first. With several load cases the load and the limit vary in all
+/// of them in proportion, the temperature by the same step; values are those of the first.
 std::vector<Variable> variablesOf(const Part& part, const Shop& shop);
 const Variable& variableNamed(const std::vector<Variable>& all,
                               const std::string& name);  ///< throws "variable_unknown"
@@ -43,6 +44,7 @@ std::string wordsOf(const Crossing& crossing, const Variable& variable);
 struct Sweep {
     Variable variable;
     std::vector<SweepPoint> points;  ///< ascending
+    std::size_t shownCase = 0;       ///< load case whose figures all points show: the worst at the first valid one
 };
 /// Points in an order that shows the whole range early (ends, middle, quarters ...); onPoint is called for each as it
 /// is done, from the calling thread. Returns what was finished when cancelled. A place the part cannot be built at, or
@@ -56,7 +58,8 @@ Sweep sweep(const Part& part, const std::filesystem::path& folder, const Shop& s
 /// there), else on plain ones. low/high: where the bands of the two curves begin and cease to touch around the
 /// crossing.
 std::vector<Crossing> crossings(const Sweep& sweep, Question question);
-/// Smallest value of the variable at which the route's deflection just meets its limit: at it or up to 0.2 % below,
+/// Smallest value of the variable at which the route's deflection just meets its limit, with several load cases that of
+/// the one that exceeds its own most: at it or up to 0.2 % below,
 /// never above; by bracketing on real evaluations of this route alone. Empty when no value of the range does. Where the
 /// limit holds over the whole range, its start. Whole-numbered variables: the smallest that holds. Places that cannot
 /// be built are passed over. @throws InputFault "sweep_range", "limit_missing", or the first fault when no place can be

@@ -123,13 +123,20 @@ Part with(const Part& part, const Variable& variable, double value) {
         else
             machined::set(varied.plan, key, numberText(value));
     } else if (name == "load") {
-        for (Load& load : loadCase.loads) {
-            load.vector *= value;
-            load.pressure_MPa *= value;
-        }
+        for (std::size_t i = 0; i < varied.loadCaseCount(); ++i)
+            for (Load& load : varied.loadCaseAt(i).loads) {
+                load.vector *= value;
+                load.pressure_MPa *= value;
+            }
     } else if (name == "temperature") {
+        const double step = value - loadCase.temperature_celsius;
+        for (LoadCase& further : varied.furtherLoadCases)
+            further.temperature_celsius += step;
         loadCase.temperature_celsius = value;
     } else if (name == "limit") {
+        if (loadCase.deflectionLimit_mm > 0)
+            for (LoadCase& further : varied.furtherLoadCases)
+                further.deflectionLimit_mm *= value / loadCase.deflectionLimit_mm;
         loadCase.deflectionLimit_mm = value;
     } else if (hasDimension(part, name)) {
         varied.shape.dimensions[name] = value;

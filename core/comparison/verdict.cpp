@@ -50,24 +50,28 @@ std::string withoutRemedy(const std::string& text) {
 std::string failureClause(const Comparison& c, RouteKind route, const Requirement& r) {
     const std::string noun = nounOf(route);
     const RouteOutcome& outcome = c.outcome(route);
+    const LoadCase& loadCase = c.part.loadCaseAt(r.loadCase);
+    const std::string under = c.part.loadCaseCount() > 1 ? " under '" + loadCase.name + "'" : "";
     const bool isUncertain = r.standing == Standing::uncertain;
     if (r.key == "deflection") {
-        const Figure size = magnitudeOf(outcome.at(Question::deflection));
-        const std::string limit = valueText(c.part.loadCase.deflectionLimit_mm, Unit::millimetre);
+        const Figure size = magnitudeOf(outcome.at(Question::deflection, r.loadCase));
+        const std::string limit = valueText(loadCase.deflectionLimit_mm, Unit::millimetre);
         if (isUncertain)
-            return noun + " may bend more than the " + limit +
-                   " allowed: " + describe(size, c.part.loadCase.deflectionLimit_mm);
-        const bool isBeyond = outcome.structure && outcome.structure->isBeyondLinear;
-        return noun + " bends " + describe(size, c.part.loadCase.deflectionLimit_mm) + " where " + limit +
+            return noun + under + " may bend more than the " + limit +
+                   " allowed: " + describe(size, loadCase.deflectionLimit_mm);
+        const auto& structure = outcome.cases.empty() ? outcome.structure : outcome.cases.at(r.loadCase).structure;
+        const bool isBeyond = structure && structure->isBeyondLinear;
+        return noun + under + " bends " + describe(size, loadCase.deflectionLimit_mm) + " where " + limit +
                " is allowed, too much " + byHowMuch(r.factor) +
                (isBeyond ? ", far beyond what linear statics can say (are sizes and loads in the units meant?)" : "");
     }
     if (r.key == "strength") {
-        const std::string needed = shortNumber(c.part.loadCase.strengthFactor, 3);
-        const std::string margin = describe(outcome.at(Question::strength_margin), c.part.loadCase.strengthFactor);
-        if (isUncertain) return noun + "'s strength margin may fall below the " + needed + " required: " + margin;
-        return noun + "'s strength margin is " + margin + " where " + needed + " is required, too little " +
-               byHowMuch(r.factor);
+        const std::string needed = shortNumber(loadCase.strengthFactor, 3);
+        const std::string margin = describe(outcome.at(Question::strength_margin, r.loadCase), loadCase.strengthFactor);
+        if (isUncertain)
+            return noun + "'s strength margin" + under + " may fall below the " + needed + " required: " + margin;
+        return noun + "'s strength margin" + under + " is " + margin + " where " + needed +
+               " is required, too little " + byHowMuch(r.factor);
     }
     if (r.key == "temperature") return noun + ": " + withoutRemedy(r.text);
     return noun + " " + withoutRemedy(r.text);
@@ -79,22 +83,26 @@ std::string surenessOfFailure(const Comparison& c, RouteKind failing, const Requ
     const std::string noun = nounOf(failing);
     if (r.standing == Standing::uncertain) return noun + " might hold too, its bounds do not show it";
     if (r.key == "fits_machine" || r.key == "can_be_made") return "this does not hang on any bound";
+    const LoadCase& loadCase = c.part.loadCaseAt(r.loadCase);
     bool favourableFails = true;
     if (r.key == "deflection")
-        favourableFails = magnitudeOf(outcome.at(Question::deflection)).low > c.part.loadCase.deflectionLimit_mm;
+        favourableFails = magnitudeOf(outcome.at(Question::deflection, r.loadCase)).low > loadCase.deflectionLimit_mm;
     else if (r.key == "strength")
-        favourableFails = outcome.at(Question::strength_margin).high < c.part.loadCase.strengthFactor;
+        favourableFails = outcome.at(Question::strength_margin, r.loadCase).high < loadCase.strengthFactor;
     else if (r.key == "temperature")
-        favourableFails = outcome.at(Question::temperature_margin).high < 0;
+        favourableFails = outcome.at(Question::temperature_margin, r.loadCase).high < 0;
     return favourableFails ? "this is clear, as even the favourable bound of " + noun + " fails"
                            : "this is likely but not certain, as the favourable bound of " + noun + " would hold";
 }
 
 std::string holdingClause(const Comparison& c, RouteKind route) {
-    const Figure size = magnitudeOf(c.outcome(route).at(Question::deflection));
+    const std::size_t worst = worstDemand(c.outcome(route), c.part, Question::deflection).loadCase;
+    const LoadCase& loadCase = c.part.loadCaseAt(worst);
+    const Figure size = magnitudeOf(c.outcome(route).at(Question::deflection, worst));
     return std::string(nounOf(route)) + " holds every requirement, its deflection " +
-           describe(size, c.part.loadCase.deflectionLimit_mm) + " against " +
-           valueText(c.part.loadCase.deflectionLimit_mm, Unit::millimetre);
+           describe(size, loadCase.deflectionLimit_mm) + " against " +
+           valueText(loadCase.deflectionLimit_mm, Unit::millimetre) +
+           (c.part.loadCaseCount() > 1 ? " in the worst load case, '" + loadCase.name + "'" : "");
 }
 
 std::string imperative(RouteKind route) {
@@ -185,6 +193,9 @@ void decideAgainstBoth(const Comparison& c, Verdict& verdict) {
 }
 
 void addReasons(const Comparison& c, Verdict& verdict) {
+    if (c.part.loadCaseCount() > 1)
+        verdict.reasons.push_back("worst of " + std::to_string(c.part.loadCaseCount()) + " load cases: '" +
+                                  c.part.loadCaseAt(c.worstCase).name + "'");
     for (const RouteKind route : {RouteKind::printed, RouteKind::machined})
         for (const Requirement& r : requirementsOf(c, route))
             if (r.standing != Standing::passes || r.key == "deflection")
@@ -213,6 +224,11 @@ Verdict verdictOf(const Comparison& c) {
         "their lower; a value that holds while its bound does not is uncertain, not passed. A route is ahead on a row "
         "only where the two bands do not touch. Requirements come first; only between routes that pass them all do "
         "the weights decide, each row by the logarithm of its ratio, a factor of ten counting fully.";
+    if (c.part.loadCaseCount() > 1)
+        verdict.decisionRule +=
+            " Every load case must hold; figures that hang on the loads are those of one load case for both routes, "
+            "the "
+            "one with the greatest demand over capacity on the values.";
     addReasons(c, verdict);
     verdict.wouldChange = whatWouldChange(c, verdict);
     if (verdict.choice == Choice::neither && !verdict.wouldChange.empty())
@@ -233,9 +249,24 @@ const char* nameOf(Choice choice) {
 }
 
 void judge(Comparison& c) {
-    c.printedRequirements = requirementsOf(c.printed, c.part.loadCase);
-    c.machinedRequirements = requirementsOf(c.machined, c.part.loadCase);
-    c.ledger = ledgerOf(c.printed, c.machined, c.part.loadCase);
+    std::size_t worst = 0;
+    double most = -1;
+    for (const RouteKind route : {RouteKind::printed, RouteKind::machined})
+        for (const Question question : {Question::deflection, Question::strength_margin})
+            if (const WorstDemand d = worstDemand(c.outcome(route), c.part, question); d.demand > most) {
+                worst = d.loadCase;
+                most = d.demand;
+            }
+    c.worstCase = worst;
+    judgeShowing(c, worst);
+}
+
+void judgeShowing(Comparison& c, std::size_t loadCase) {
+    showCase(c.printed, loadCase);
+    showCase(c.machined, loadCase);
+    c.printedRequirements = requirementsOf(c.printed, c.part);
+    c.machinedRequirements = requirementsOf(c.machined, c.part);
+    c.ledger = ledgerOf(c.printed, c.machined, c.part, loadCase);
     c.verdict = verdictOf(c);
 }
 

@@ -23,27 +23,29 @@ std::string percent(double share) {
 /// Statics is linear here: deflection and stress follow the load in proportion.
 std::string remedyFor(const Side& side, const Requirement& r, const Part& part) {
     const std::string noun = nounOf(side.route);
-    const LoadCase& loadCase = part.loadCase;
+    const LoadCase& loadCase = part.loadCaseAt(r.loadCase);
+    const std::string under = part.loadCaseCount() > 1 ? " under '" + loadCase.name + "'" : "";
     if (r.key == "deflection") {
-        const Figure size = magnitudeOf(side.outcome.at(Question::deflection));
+        const Figure size = magnitudeOf(side.outcome.at(Question::deflection, r.loadCase));
         if (!(size.high > 0)) return {};
         const double excess = size.high / std::max(loadCase.deflectionLimit_mm, 1e-9);
-        std::string text = noun + " would hold with " + shortNumber(1.005 * size.high, 3) + " mm allowed, or about " +
-                           percent(1 / excess) + " of the load; the what-if shows which thickness would do";
+        std::string text = noun + " would hold" + under + " with " + shortNumber(1.005 * size.high, 3) +
+                           " mm allowed, or about " + percent(1 / excess) +
+                           " of the load; the what-if shows which thickness would do";
         if (r.standing == Standing::uncertain)
             text = "a measured deflection or modulus would narrow the band, for the value itself holds; else " + text;
         return text;
     }
     if (r.key == "strength") {
-        const double share = side.outcome.at(Question::strength_margin).low / loadCase.strengthFactor;
-        return share > 0 ? noun + " would be strong enough with about " + percent(share) + " of the load"
+        const double share = side.outcome.at(Question::strength_margin, r.loadCase).low / loadCase.strengthFactor;
+        return share > 0 ? noun + " would be strong enough" + under + " with about " + percent(share) + " of the load"
                          : std::string();
     }
     if (r.key == "temperature")
-        return noun + " would hold up to " +
-               describeValue(Figure::exact(
-                   std::round(loadCase.temperature_celsius + side.outcome.at(Question::temperature_margin).low),
-                   Unit::celsius)) +
+        return noun + " would hold" + under + " up to " +
+               describeValue(Figure::exact(std::round(loadCase.temperature_celsius +
+                                                      side.outcome.at(Question::temperature_margin, r.loadCase).low),
+                                           Unit::celsius)) +
                ", or in a material that stands more heat";
     std::string text = noun + " " + r.text;
     while (text.back() == '.')
@@ -53,11 +55,15 @@ std::string remedyFor(const Side& side, const Requirement& r, const Part& part) 
 
 /// The requirement that would give way first as the load grows, and by how much the load may grow.
 std::string nextLimit(const Side& side, const Part& part) {
-    const Figure size = magnitudeOf(side.outcome.at(Question::deflection));
-    const double byDeflection = size.high > 0 ? part.loadCase.deflectionLimit_mm / size.high : INFINITY;
-    const double byStrength = part.loadCase.strengthFactor > 0
-                                  ? side.outcome.at(Question::strength_margin).low / part.loadCase.strengthFactor
-                                  : INFINITY;
+    double byDeflection = INFINITY, byStrength = INFINITY;
+    for (std::size_t i = 0; i < part.loadCaseCount(); ++i) {
+        const LoadCase& loadCase = part.loadCaseAt(i);
+        const Figure size = magnitudeOf(side.outcome.at(Question::deflection, i));
+        if (size.high > 0) byDeflection = std::min(byDeflection, loadCase.deflectionLimit_mm / size.high);
+        if (loadCase.strengthFactor > 0)
+            byStrength =
+                std::min(byStrength, side.outcome.at(Question::strength_margin, i).low / loadCase.strengthFactor);
+    }
     const double growth = std::min(byDeflection, byStrength);
     if (!std::isfinite(growth)) return {};
     const std::string what = byDeflection <= byStrength ? "deflection" : "strength";
@@ -66,9 +72,11 @@ std::string nextLimit(const Side& side, const Part& part) {
            " before its unfavourable bound meets it";
 }
 
-std::string heatLeft(const Side& side) {
+std::string heatLeft(const Side& side, const Part& part) {
     constexpr double kWorthSaying_K = 20;
-    const double margin = side.outcome.at(Question::temperature_margin).low;
+    double margin = INFINITY;
+    for (std::size_t i = 0; i < part.loadCaseCount(); ++i)
+        margin = std::min(margin, side.outcome.at(Question::temperature_margin, i).low);
     if (!(margin < kWorthSaying_K)) return {};
     return nounOf(side.route) + std::string(" may get no more than ") +
            describeValue(Figure::exact(std::floor(margin), Unit::kelvin)) + " warmer than the load case says";
@@ -127,7 +135,7 @@ std::vector<std::string> whatWouldChange(const Comparison& c, const Verdict& ver
     if (verdict.choice != Choice::neither) {
         const Side& chosen = verdict.choice == Choice::printed ? printedSide : machinedSide;
         add(nextLimit(chosen, c.part));
-        add(heatLeft(chosen));
+        add(heatLeft(chosen, c.part));
         if (printedHolds != machinedHolds) add(worthMending(c, otherThan(chosen.route)));
     }
     if (printedHolds && machinedHolds) add(weightThatTurns(c));

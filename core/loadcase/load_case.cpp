@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <set>
 #include <utility>
 
 #include "core/fault/input_fault.h"
@@ -234,6 +235,24 @@ BoundLoadCase bind(const LoadCase& loadCase, const Solid& solid) {
         keepOffHolds(solid, bound.holds, loaded, place);
         bound.laws.push_back(tractionLaw(solid, load, loaded, place));
         bound.loadedTriangles.push_back(std::move(loaded));
+    }
+    return bound;
+}
+
+std::vector<BoundLoadCase> bindAll(const std::vector<LoadCase>& loadCases, const Solid& solid) {
+    std::set<std::string> names;
+    std::vector<BoundLoadCase> bound;
+    for (const LoadCase& loadCase : loadCases) {
+        if (!names.insert(loadCase.name).second)
+            throw fault("load_case_name_twice", "load case '" + loadCase.name + "'",
+                        "two load cases of the part have this name", "rename one of them");
+        try {
+            bound.push_back(bind(loadCase, solid));
+        } catch (const InputFault& f) {
+            const std::string name = "load case '" + loadCase.name + "'";
+            if (loadCases.size() == 1 || f.place() == name) throw;
+            throw f.within(name);
+        }
     }
     return bound;
 }

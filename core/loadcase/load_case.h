@@ -84,7 +84,7 @@ struct TractionLaw {
 struct BoundHold {
     HoldKind kind = HoldKind::fixed;
     std::vector<std::uint32_t> triangles;                      ///< bolted: the wall of the bore
-    std::vector<std::uint32_t> ring;                           ///< bolted: under the head and at the bore's other end
+    std::vector<std::uint32_t> ring{};                         ///< bolted: under the head and at the bore's other end
     double boreRadius_mm = 0, headRadius_mm = 0, grip_mm = 0;  ///< bolted; grip: length of the bore
 };
 
@@ -111,6 +111,10 @@ Solid refinedFor(const LoadCase& loadCase, const Solid& solid);
 ///         "bolt_without_seat", each naming the entry
 /// What lies under a bolt's head carries no load: a load on a face with a bolt goes on the rest of it.
 BoundLoadCase bind(const LoadCase& loadCase, const Solid& solid);
+
+/// bind for every load case of a part; refinedFor must have been called for each. With several, faults name theirs.
+/// @throws InputFault those of bind, and "load_case_name_twice"
+std::vector<BoundLoadCase> bindAll(const std::vector<LoadCase>& loadCases, const Solid& solid);
 
 /// Traction on a facet of a bound load so that the total is exactly right; N/mm2 at a point p of facet t.
 Vec3 tractionAt(const Solid& solid, const BoundLoadCase& bound, std::size_t load, std::uint32_t triangle,

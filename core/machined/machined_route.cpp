@@ -23,10 +23,10 @@ Figure coveredFactor(const StockMaterial& material, double temperature, double d
 /// Strength for the load case. Polymers, panels and laminates lose it with heat and time as they lose modulus (common
 /// practice, no source). Repeated loads: a line from the yield strength at a thousand cycles to the fatigue amplitude
 /// at ten million, logarithmic in the cycles (common practice, no source); beyond that the amplitude.
-void chooseStrength(MachiningEvaluation& e) {
-    e.strength = e.material.yieldStrength;
-    e.strengthReason = "yield strength";
-    const LoadCase& loadCase = e.part.loadCase;
+void chooseStrength(const MachiningEvaluation& e, MachinedCase& c) {
+    c.strength = e.material.yieldStrength;
+    c.strengthReason = "yield strength";
+    const LoadCase& loadCase = c.loadCase();
     if (loadCase.duration == Duration::cyclic && loadCase.cycles > kFirstFatigue) {
         Figure fatigue = e.material.fatigueAmplitude.value_or(e.material.yieldStrength.times(kFatigueShare));
         const double share =
@@ -36,19 +36,42 @@ void chooseStrength(MachiningEvaluation& e) {
         };
         const Figure& y = e.material.yieldStrength;
         const double value = between(y.value, fatigue.value);
-        e.strength = Figure::bounded(value, std::min(value, between(y.low, fatigue.low)),
+        c.strength = Figure::bounded(value, std::min(value, between(y.low, fatigue.low)),
                                      std::max(value, between(y.high, fatigue.high)), Unit::megapascal, Origin::computed,
                                      e.material.fatigueAmplitude ? fatigue.note : y.note);
-        e.strengthReason = "fatigue strength at " + shown(loadCase.cycles) + " cycles (fully reversed load)" +
+        c.strengthReason = "fatigue strength at " + shown(loadCase.cycles) + " cycles (fully reversed load)" +
                            (e.material.fatigueAmplitude ? "" : ", from 0.3 of the yield strength");
     }
     const bool isMetal = e.material.group == StockGroup::aluminium || e.material.group == StockGroup::brass ||
                          e.material.group == StockGroup::steel || e.material.group == StockGroup::stainless;
-    if (!isMetal && e.modulusFactor.value < 0.999) {
-        const std::string note = e.strength.note;
-        e.strength = product(e.strength, e.modulusFactor, Unit::megapascal).named(note);
-        e.strengthReason += ", times " + shown(e.modulusFactor.value) + " for heat and duration";
+    if (!isMetal && c.modulusFactor.value < 0.999) {
+        const std::string note = c.strength.note;
+        c.strength = product(c.strength, c.modulusFactor, Unit::megapascal).named(note);
+        c.strengthReason += ", times " + shown(c.modulusFactor.value) + " for heat and duration";
     }
+}
+
+/// Solves one load case.
+MachinedCase caseOf(const MachiningEvaluation& e, BoundLoadCase bound, Fidelity fidelity, const Task& task) {
+    MachinedCase c;
+    c.bound = std::move(bound);
+    const LoadCase& loadCase = c.loadCase();
+    c.force_N = totalForce(*e.part.solid, c.bound).norm();
+    const double hours = loadCase.duration == Duration::hours ? loadCase.duration_h : 0;
+    c.modulusFactor = coveredFactor(e.material, loadCase.temperature_celsius, hours, c.isTooHot);
+    chooseStrength(e, c);
+    Body body;
+    body.solid = e.part.solid.get();
+    body.law = isotropicLaw(e.material.modulus.value * c.modulusFactor.value, e.material.poissonRatio.value);
+    body.density_g_per_mm3 = e.material.density_g_per_cm3.value / 1000;
+    StrengthLaw strength;
+    strength.inLayer_MPa = c.strength.value;
+    strength.averagingLength_mm = kAveragingLength_mm;
+    Resolution resolution;
+    resolution.fidelity = fidelity;
+    resolution.comfortableMargin = kComfortable * loadCase.strengthFactor;
+    c.structure = std::make_shared<const StructureAnswer>(solveStructure(body, strength, c.bound, resolution, task));
+    return c;
 }
 
 std::string recipeLine(const MachiningEvaluation& e) {
@@ -96,41 +119,22 @@ RouteOutcome MachinedRoute::evaluate(const RouteTask& part, Fidelity fidelity, c
                           {},
                           1,
                           0,
-                          Vec3::Zero(),
-                          {},
-                          false,
-                          {},
-                          {},
-                          {},
-                          0};
-    const LoadCase& loadCase = part.loadCase;
-    const BoundLoadCase bound = bind(loadCase, *part.solid);
-    e.force_N = totalForce(*part.solid, bound).norm();
+                          Vec3::Zero()};
+    std::vector<BoundLoadCase> bound = bindAll(part.loadCases(), *part.solid);
     planWork(e, fidelity, task.part(0, 0.3));
-
-    const double hours = loadCase.duration == Duration::hours ? loadCase.duration_h : 0;
-    e.modulusFactor = coveredFactor(e.material, loadCase.temperature_celsius, hours, e.isTooHot);
-    chooseStrength(e);
-    Body body;
-    body.solid = part.solid.get();
-    body.law = isotropicLaw(e.material.modulus.value * e.modulusFactor.value, e.material.poissonRatio.value);
-    body.density_g_per_mm3 = e.material.density_g_per_cm3.value / 1000;
-    StrengthLaw strength;
-    strength.inLayer_MPa = e.strength.value;
-    strength.averagingLength_mm = kAveragingLength_mm;
-    Resolution resolution;
-    resolution.fidelity = fidelity;
-    resolution.comfortableMargin = kComfortable * loadCase.strengthFactor;
-    e.structure = std::make_shared<const StructureAnswer>(
-        solveStructure(body, strength, bound, resolution, task.part(0.3, 0.98)));
+    const double share = 0.68 / double(bound.size());
+    for (std::size_t i = 0; i < bound.size(); ++i)
+        e.cases.push_back(
+            caseOf(e, std::move(bound[i]), fidelity, task.part(0.3 + share * double(i), 0.3 + share * double(i + 1))));
 
     RouteOutcome outcome;
     outcome.kind = RouteKind::machined;
     outcome.solid = part.solid;
-    outcome.structure = e.structure;
+    for (const MachinedCase& c : e.cases)
+        outcome.cases.push_back(caseAnswer(e, c));
+    showCase(outcome, worstCaseOf(outcome));
     outcome.recipe = recipeLine(e);
     addTimes(e, outcome);
-    addStructureFigures(e, outcome);
     addResourceFigures(e, outcome);
     addAccuracyFigures(e, outcome);
     addWarnings(e, outcome);

@@ -27,7 +27,7 @@ void addAssumptions(const MachiningEvaluation& e, RouteOutcome& outcome) {
     };
     const double run = runSeconds(e.work);
     const double labour = outcome.at(Question::hands_on_time).value / 3600 * e.tariff.labour_per_h.value;
-    const double load = e.part.loadCase.loadSpread;
+    const double load = e.cases[outcome.shownCase].loadCase().loadSpread;
     add("labour rate per hour", e.tariff.labour_per_h, "cost", labour / cost);
     add("attendance while the mill runs", e.mill.attendance, "hands-on time",
         run / std::max(1.0, outcome.at(Question::hands_on_time).value));
@@ -61,8 +61,9 @@ void addAssumptions(const MachiningEvaluation& e, RouteOutcome& outcome) {
 }
 
 void addDetails(const MachiningEvaluation& e, RouteOutcome& outcome) {
-    if (e.structure->firstFrequency)
-        outcome.details.emplace_back("first natural frequency, with what is attached", *e.structure->firstFrequency);
+    if (outcome.structure->firstFrequency)
+        outcome.details.emplace_back("first natural frequency, with what is attached",
+                                     *outcome.structure->firstFrequency);
     const auto add = [&](const std::string& name, double value, Unit unit) {
         outcome.details.emplace_back(name, Figure::exact(value, unit));
     };

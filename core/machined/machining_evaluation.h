@@ -11,6 +11,19 @@
 
 namespace waybench::machined {
 
+/// One load case of the part, as the machined part carries it.
+struct MachinedCase {
+    BoundLoadCase bound;
+    double force_N = 0;  ///< size of the total load
+    Figure modulusFactor;
+    bool isTooHot = false;
+    Figure strength;  ///< MPa
+    std::string strengthReason;
+    std::shared_ptr<const StructureAnswer> structure;
+
+    const LoadCase& loadCase() const { return bound.loadCase; }
+};
+
 /// Everything the figures of a machined part are made from. The parts of the outcome below only read it.
 struct MachiningEvaluation {
     const RouteTask& part;
@@ -30,12 +43,7 @@ struct MachiningEvaluation {
     Vec3 size_mm = Vec3::Zero();  ///< of the part, part coordinates
     double mostRemoved_mm3() const { return stock.volume_mm3() - part_mm3; }
 
-    Figure modulusFactor;
-    bool isTooHot = false;
-    Figure strength;  ///< MPa
-    std::string strengthReason;
-    std::shared_ptr<const StructureAnswer> structure;
-    double force_N = 0;
+    std::vector<MachinedCase> cases{};  ///< one per load case
 };
 
 double runSeconds(const OperationPlan& work);      ///< all operations
@@ -44,8 +52,9 @@ double cuttingSeconds(const OperationPlan& work);  ///< of these, at feed
 /// Steps in the order of work; they are the times. Programming is not among them.
 std::vector<Step> stepsOf(const MachiningEvaluation& e);
 void addTimes(const MachiningEvaluation& e, RouteOutcome& outcome);
-/// Deflection, stiffness, strength, temperature. Bands: the structure's own, modulus, heat and creep, load spread.
-void addStructureFigures(const MachiningEvaluation& e, RouteOutcome& outcome);
+/// Deflection, stiffness, strength, temperature of one load case. Bands: the structure's own, modulus, heat and creep,
+/// load spread.
+CaseAnswer caseAnswer(const MachiningEvaluation& e, const MachinedCase& c);
 /// Mass, stock, waste, energy, carbon, cost. Precondition: times are set.
 void addResourceFigures(const MachiningEvaluation& e, RouteOutcome& outcome);
 /// Accuracy of sizes and holes, set-ups.

@@ -190,6 +190,27 @@ void warnHolding(const MachiningEvaluation& e, Warnings& out) {
                     " N sideways (2.5 times the largest cutting force); check before the outline is cut.");
 }
 
+void warnHeat(const MachiningEvaluation& e, const MachinedCase& c, Warnings& out) {
+    if (c.isTooHot)
+        out.add("too_hot", Severity::blocking,
+                caseHeading(c.loadCase(), e.cases.size()) + e.material.title + " is not used above " +
+                    shown(e.material.serviceTemperature.value) + " °C under load and the load case has " +
+                    shown(c.loadCase().temperature_celsius) +
+                    " °C: choose another stock. Stiffness is that at the service temperature.");
+}
+
+void warnStructure(const MachiningEvaluation& e, const MachinedCase& c, Warnings& out) {
+    const std::string heading = caseHeading(c.loadCase(), e.cases.size());
+    for (const std::string& caution : c.structure->cautions)
+        out.add("structure", Severity::caution, heading + caution);
+    for (const std::string& note : c.structure->notes)
+        out.add("structure", Severity::note, heading + note);
+    if (c.loadCase().duration == Duration::cyclic && !e.material.fatigueAmplitude)
+        out.add("no_fatigue_data", Severity::caution,
+                heading + "No fatigue strength is on file for " + e.material.title +
+                    ": the margin is reckoned with 0.3 of the static strength (common practice, no source).");
+}
+
 }  // namespace
 
 void addWarnings(const MachiningEvaluation& e, RouteOutcome& outcome) {
@@ -199,11 +220,8 @@ void addWarnings(const MachiningEvaluation& e, RouteOutcome& outcome) {
                 e.material.title +
                     " is not for light machines: wear, breakage and chatter; choose another stock, or have "
                     "it made outside. The figures go as far as they can.");
-    if (e.isTooHot)
-        out.add("too_hot", Severity::blocking,
-                e.material.title + " is not used above " + shown(e.material.serviceTemperature.value) +
-                    " °C under load and the load case has " + shown(e.part.loadCase.temperature_celsius) +
-                    " °C: choose another stock. Stiffness is that at the service temperature.");
+    for (const MachinedCase& c : e.cases)
+        warnHeat(e, c, out);
     warnUndercut(e, out);
     warnLeftovers(e, out);
     warnSize(e, out);
@@ -214,10 +232,8 @@ void addWarnings(const MachiningEvaluation& e, RouteOutcome& outcome) {
     warnCutting(e, out);
     warnThinWalls(e, out);
     warnHolding(e, out);
-    for (const std::string& caution : e.structure->cautions)
-        out.add("structure", Severity::caution, caution);
-    for (const std::string& note : e.structure->notes)
-        out.add("structure", Severity::note, note);
+    for (const MachinedCase& c : e.cases)
+        warnStructure(e, c, out);
     if (e.work.needsTurnForOutline)
         out.add(
             "deep_outline", Severity::note,
@@ -228,10 +244,6 @@ void addWarnings(const MachiningEvaluation& e, RouteOutcome& outcome) {
         out.add("stepped_surface", Severity::caution,
                 "Curved or sloping surfaces are cut in levels of 0.1 mm with a flat end mill and keep that step: file "
                 "them, or cut them with a ball-nosed cutter.");
-    if (e.part.loadCase.duration == Duration::cyclic && !e.material.fatigueAmplitude)
-        out.add("no_fatigue_data", Severity::caution,
-                "No fatigue strength is on file for " + e.material.title +
-                    ": the margin is reckoned with 0.3 of the static strength (common practice, no source).");
 }
 
 }  // namespace waybench::machined

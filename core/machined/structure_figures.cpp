@@ -37,14 +37,17 @@ private:
 
 }  // namespace
 
-void addStructureFigures(const MachiningEvaluation& e, RouteOutcome& outcome) {
-    const StructureAnswer& s = *e.structure;
+CaseAnswer caseAnswer(const MachiningEvaluation& e, const MachinedCase& c) {
+    CaseAnswer outcome;
+    outcome.loadCase = c.loadCase();
+    outcome.structure = c.structure;
+    const StructureAnswer& s = *c.structure;
     const StockMaterial& m = e.material;
-    const LoadCase& loadCase = e.part.loadCase;
+    const LoadCase& loadCase = c.loadCase();
     const double load = loadCase.loadSpread;
     const auto stiffnessSpread = [&](const Figure& computed) {
         Spread spread;
-        spread.likeBandOf(computed).inverse(m.modulus).inverse(e.modulusFactor);
+        spread.likeBandOf(computed).inverse(m.modulus).inverse(c.modulusFactor);
         return spread;
     };
     const Spread bare = stiffnessSpread(s.deflection);
@@ -54,7 +57,7 @@ void addStructureFigures(const MachiningEvaluation& e, RouteOutcome& outcome) {
         spread.around(s.deflection.value, Unit::millimetre, "solid elements, isotropic stock");
     outcome.workings[Question::deflection] =
         "three-dimensional linear statics, grid " + shown(s.spacing_mm) + " mm; E = " + shown(m.modulus.value, 4) +
-        " MPa x " + shown(e.modulusFactor.value) + " (heat, duration), nu = " + shown(m.poissonRatio.value) +
+        " MPa x " + shown(c.modulusFactor.value) + " (heat, duration), nu = " + shown(m.poissonRatio.value) +
         "; band: modulus, load +/-" + shown(100 * load) + " %, grid [" + m.modulus.note + "]";
     Spread largest = stiffnessSpread(s.deflectionMax);
     largest.withFactors(1 / std::max(0.1, 1 - load), 1 + load);
@@ -62,17 +65,17 @@ void addStructureFigures(const MachiningEvaluation& e, RouteOutcome& outcome) {
         largest.around(s.deflectionMax.value, Unit::millimetre, "largest displacement of the surface");
     outcome.workings[Question::deflection_max] = "largest displacement of the same answer; same band";
 
-    addStiffness(e.force_N, s, bare.below(), bare.above(), outcome);
+    addStiffness(c.force_N, s, bare.below(), bare.above(), outcome);
 
     Spread strength;
     strength.likeBandOf(s.strengthMargin);
-    strength.likeBandOf(e.strength);
+    strength.likeBandOf(c.strength);
     strength.withFactors(1 + load, 1 / std::max(0.1, 1 - load));
     outcome.figures[Question::strength_margin] =
         strength.around(s.strengthMargin.value, Unit::none, "strength over averaged stress, worst place");
-    outcome.workings[Question::strength_margin] = e.strengthReason + " " + shown(e.strength.value) +
+    outcome.workings[Question::strength_margin] = c.strengthReason + " " + shown(c.strength.value) +
                                                   " MPa over the averaged stress at " + placeText(s.weakestPlace) +
-                                                  " [" + e.strength.note + "]";
+                                                  " [" + c.strength.note + "]";
     const double t = loadCase.temperature_celsius;
     outcome.figures[Question::temperature_margin] =
         Figure::bounded(m.serviceTemperature.value - t, m.serviceTemperature.low - t, m.serviceTemperature.high - t,
@@ -80,6 +83,7 @@ void addStructureFigures(const MachiningEvaluation& e, RouteOutcome& outcome) {
     outcome.workings[Question::temperature_margin] = "service temperature under load " +
                                                      shown(m.serviceTemperature.value) + " degC - " + shown(t) +
                                                      " degC [" + m.serviceTemperature.note + "]";
+    return outcome;
 }
 
 }  // namespace waybench::machined

@@ -30,8 +30,8 @@ void addAssumptions(const PrintEvaluation& e, RouteOutcome& outcome) {
     add("modulus in the layer", m.modulusInLayer, "deflection", 1);
     add("strength in the layer", m.strengthInLayer, "strength margin", 1);
     add("strength across layers over that in the layer", m.strengthRatioAcross, "strength margin", 1);
-    add("modulus left after heat and duration", e.modulusFactor, "deflection", 1);
-    const double load = e.part.loadCase.loadSpread;
+    add("modulus left after heat and duration", e.cases[outcome.shownCase].modulusFactor, "deflection", 1);
+    const double load = e.cases[outcome.shownCase].loadCase().loadSpread;
     add("load over the load stated",
         Figure::relative(1, std::min(load, 0.9), load, Unit::none, Origin::typed, "load spread of the load case"),
         "deflection", 1);

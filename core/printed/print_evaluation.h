@@ -15,6 +15,19 @@ struct InfillSpread {
     double below = 0, above = 0;
 };
 
+/// One load case of the part, as the print carries it.
+struct PrintedCase {
+    BoundLoadCase bound;
+    double force_N = 0;     ///< size of the total load
+    Figure modulusFactor;   ///< on every modulus, for temperature and duration
+    double heatFactor = 1;  ///< the same for a brief load
+    bool isTooHot = false;  ///< at or beyond the temperature the softening law covers
+    StrengthFactor strength;
+    std::shared_ptr<const StructureAnswer> structure;
+
+    const LoadCase& loadCase() const { return bound.loadCase; }
+};
+
 /// Everything the figures of a printed part are made from. The parts of the outcome below only read it.
 struct PrintEvaluation {
     const RouteTask& part;
@@ -26,22 +39,16 @@ struct PrintEvaluation {
 
     PrintJob job;
     PrintEnergy energy;
-    Figure modulusFactor;   ///< on every modulus, for temperature and duration
-    double heatFactor = 1;  ///< the same for a brief load
-    bool isTooHot = false;  ///< at or beyond the temperature the softening law covers
-    StrengthFactor strength;
     Figure acrossRatio;  ///< strength across layers over in-layer, as this printer makes it
-    std::shared_ptr<const StructureAnswer> structure;
-    double force_N = 0;  ///< size of the total load
-
     InfillSpread infillSpread;
+    std::vector<PrintedCase> cases{};  ///< one per load case
 };
 
 /// Steps in the order of work. Everything that takes no time is left out.
 std::vector<Step> stepsOf(const PrintEvaluation& e);
-/// Deflection, stiffness, strength, temperature. Bands: the structure's own, modulus, heat and creep, infill law and
-/// load spread, independent (printed-route.md 8).
-void addStructureFigures(const PrintEvaluation& e, RouteOutcome& outcome);
+/// Deflection, stiffness, strength, temperature of one load case. Bands: the structure's own, modulus, heat and creep,
+/// infill law and load spread, independent (printed-route.md 8).
+CaseAnswer caseAnswer(const PrintEvaluation& e, const PrintedCase& c);
 /// Mass, stock, waste, energy, carbon, cost. Precondition: times are set.
 void addResourceFigures(const PrintEvaluation& e, RouteOutcome& outcome);
 /// Accuracy of distances and holes, setups.

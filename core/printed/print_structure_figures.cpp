@@ -41,11 +41,11 @@ Figure spreadOut(double value, const Spread& spread, Unit unit, const std::strin
     return Figure::bounded(value, std::min({a, b, value}), std::max({a, b, value}), unit, Origin::computed, note);
 }
 
-Spread complianceSpread(const PrintEvaluation& e, const Figure& computed, bool withLoad = true) {
+Spread complianceSpread(const PrintEvaluation& e, const PrintedCase& c, const Figure& computed, bool withLoad = true) {
     Spread spread;
     withBandOf(spread, computed);
-    spread.inverse(e.material.modulusInLayer).inverse(e.modulusFactor);
-    const double load = withLoad ? e.part.loadCase.loadSpread : 0;
+    spread.inverse(e.material.modulusInLayer).inverse(c.modulusFactor);
+    const double load = withLoad ? c.loadCase().loadSpread : 0;
     spread.withFactors(1 / std::max(0.1, 1 - load), 1 + load);
     // stiffer infill, less deflection
     spread.withFactors(1 + e.infillSpread.above, 1 / std::max(0.1, 1 - e.infillSpread.below));
@@ -54,13 +54,16 @@ Spread complianceSpread(const PrintEvaluation& e, const Figure& computed, bool w
 
 }  // namespace
 
-void addStructureFigures(const PrintEvaluation& e, RouteOutcome& outcome) {
-    const StructureAnswer& s = *e.structure;
+CaseAnswer caseAnswer(const PrintEvaluation& e, const PrintedCase& c) {
+    CaseAnswer outcome;
+    outcome.loadCase = c.loadCase();
+    outcome.structure = c.structure;
+    const StructureAnswer& s = *c.structure;
     const PrintingMaterial& m = e.material;
-    const LoadCase& loadCase = e.part.loadCase;
-    const std::string modulus = shown(m.modulusInLayer.value, 4) + " MPa x " + shown(e.modulusFactor.value);
+    const LoadCase& loadCase = c.loadCase();
+    const std::string modulus = shown(m.modulusInLayer.value, 4) + " MPa x " + shown(c.modulusFactor.value);
 
-    const Spread spread = complianceSpread(e, s.deflection);
+    const Spread spread = complianceSpread(e, c, s.deflection);
     const Figure deflection =
         spreadOut(s.deflection.value, spread, Unit::millimetre, "solid elements, walls and infill");
     outcome.figures[Question::deflection] = deflection;
@@ -70,17 +73,17 @@ void addStructureFigures(const PrintEvaluation& e, RouteOutcome& outcome) {
                                              " of it; band: modulus, load +/-" + shown(100 * loadCase.loadSpread) +
                                              " %, infill law, grid [" + m.modulusInLayer.note + "]";
 
-    const Spread spreadMax = complianceSpread(e, s.deflectionMax);
+    const Spread spreadMax = complianceSpread(e, c, s.deflectionMax);
     outcome.figures[Question::deflection_max] =
         spreadOut(s.deflectionMax.value, spreadMax, Unit::millimetre, "largest displacement of the surface");
     outcome.workings[Question::deflection_max] = "largest displacement of the same answer; same band";
 
-    addStiffness(e.force_N, s, complianceSpread(e, s.deflection, false).below(),
-                 complianceSpread(e, s.deflection, false).above(), outcome);
+    addStiffness(c.force_N, s, complianceSpread(e, c, s.deflection, false).below(),
+                 complianceSpread(e, c, s.deflection, false).above(), outcome);
 
     Spread strengthSpread;
     withBandOf(strengthSpread, s.strengthMargin);
-    strengthSpread.with(m.strengthInLayer).with(e.acrossRatio).with(e.strength.figure);
+    strengthSpread.with(m.strengthInLayer).with(e.acrossRatio).with(c.strength.figure);
     const double load = loadCase.loadSpread;
     strengthSpread.withFactors(1 + load, 1 / std::max(0.1, 1 - load));
     outcome.figures[Question::strength_margin] =
@@ -88,7 +91,7 @@ void addStructureFigures(const PrintEvaluation& e, RouteOutcome& outcome) {
     outcome.workings[Question::strength_margin] =
         "strength over averaged stress at the worst place; in layer " + shown(m.strengthInLayer.value) +
         " MPa, across " + shown(e.acrossRatio.value) + " of it" +
-        (e.strength.reason.empty() ? std::string() : ", times " + e.strength.reason) + " [" + m.strengthInLayer.note +
+        (c.strength.reason.empty() ? std::string() : ", times " + c.strength.reason) + " [" + m.strengthInLayer.note +
         "]";
 
     outcome.figures[Question::temperature_margin] =
@@ -99,6 +102,7 @@ void addStructureFigures(const PrintEvaluation& e, RouteOutcome& outcome) {
     outcome.workings[Question::temperature_margin] =
         "service temperature under load " + shown(m.serviceTemperature.value) + " degC - " +
         shown(loadCase.temperature_celsius) + " degC [" + m.serviceTemperature.note + "]";
+    return outcome;
 }
 
 }  // namespace waybench::printed

@@ -9,13 +9,15 @@ namespace {
 
 class Warnings {
 public:
-    explicit Warnings(RouteOutcome& outcome) : outcome_(outcome) {}
+    explicit Warnings(RouteOutcome& outcome, std::string heading = {})
+        : outcome_(outcome), heading_(std::move(heading)) {}
     void add(const char* code, Severity severity, const std::string& text) {
-        outcome_.warnings.push_back({code, severity, text});
+        outcome_.warnings.push_back({code, severity, heading_ + text});
     }
 
 private:
     RouteOutcome& outcome_;
+    std::string heading_;
 };
 
 std::string sizeText(const Vec3& size) {
@@ -107,43 +109,47 @@ void addHoles(const PrintEvaluation& e, Warnings& w) {
                   " smaller than 2 mm and may close. Drill after printing.");
 }
 
-void addService(const PrintEvaluation& e, const RouteOutcome& outcome, Warnings& w) {
-    const LoadCase& load = e.part.loadCase;
-    const double margin = outcome.at(Question::temperature_margin).value;
+/// What one load case brings with it.
+void addService(const PrintEvaluation& e, std::size_t index, RouteOutcome& outcome) {
+    const PrintedCase& c = e.cases[index];
+    const LoadCase& load = c.loadCase();
+    Warnings w(outcome, caseHeading(load, e.cases.size()));
+    const Figure& temperature = outcome.at(Question::temperature_margin, index);
+    const double margin = temperature.value;
     const std::string limit = shown(e.material.serviceTemperature.value) + " °C";
-    if (e.isTooHot || margin < 0)
+    if (c.isTooHot || margin < 0)
         w.add("temperature_above_service", Severity::blocking,
               shown(load.temperature_celsius) + " °C is above what " + e.material.title + " carries load at (" + limit +
-                  (e.isTooHot ? "); figures are those of the last temperature the softening law covers" : ")") +
+                  (c.isTooHot ? "); figures are those of the last temperature the softening law covers" : ")") +
                   ". Choose a material for more heat.");
-    else if (outcome.at(Question::temperature_margin).low < 5)
+    else if (temperature.low < 5)
         w.add("near_softening", Severity::caution,
               shown(load.temperature_celsius) + " °C is close to the service temperature of " + e.material.title +
                   " (" + limit + "); stiffness falls steeply there.");
     if (load.duration == Duration::hours) {
         w.add("creep", load.duration_h > 24 ? Severity::caution : Severity::note,
               "Under load for " + shown(load.duration_h) + " h the part creeps to 1/" +
-                  shown(1 / e.modulusFactor.value) +
+                  shown(1 / c.modulusFactor.value) +
                   " of its brief stiffness; the creep law is worth +/-35 % at best. Test a bar of your own filament.");
-        const double shortTerm = e.structure->strengthMargin.value * e.heatFactor / std::max(1e-9, e.strength.value);
+        const double shortTerm = c.structure->strengthMargin.value * c.heatFactor / std::max(1e-9, c.strength.value);
         if (shortTerm < 2)
             w.add("creep_not_linear", Severity::caution,
                   "Stress passes half the brief strength: creep is faster there than the law reckons with.");
     }
-    if (load.duration == Duration::cyclic && !e.strength.hasFatigueFigure)
+    if (load.duration == Duration::cyclic && !c.strength.hasFatigueFigure)
         w.add("no_fatigue_figure", Severity::caution,
               "No fatigue figure is known for " + e.material.title +
                   ": the strength margin is for one load and not for " + shown(load.cycles) + " cycles.");
-    if (e.recipe.infillShare < 0.15 && e.job.infillSpace_mm3 > 0.2 * e.job.section_mm3)
-        w.add("sparse_infill", Severity::note,
-              "Infill below 15 %: thin skins may dent or buckle under point loads, which is not computed.");
-    for (const std::string& caution : e.structure->cautions)
+    for (const std::string& caution : c.structure->cautions)
         w.add("structure", Severity::caution, caution);
-    for (const std::string& note : e.structure->notes)
+    for (const std::string& note : c.structure->notes)
         w.add("structure", Severity::note, note);
 }
 
 void addMaterialNotes(const PrintEvaluation& e, Warnings& w) {
+    if (e.recipe.infillShare < 0.15 && e.job.infillSpace_mm3 > 0.2 * e.job.section_mm3)
+        w.add("sparse_infill", Severity::note,
+              "Infill below 15 %: thin skins may dent or buckle under point loads, which is not computed.");
     if (e.material.isAbrasive)
         w.add("abrasive", Severity::note,
               e.material.title + " wears brass nozzles: use a hardened one, which melts about 15 % less per second.");
@@ -159,7 +165,8 @@ void addWarnings(const PrintEvaluation& e, RouteOutcome& outcome) {
     addMachineLimits(e, w);
     addShape(e, w);
     addHoles(e, w);
-    addService(e, outcome, w);
+    for (std::size_t i = 0; i < e.cases.size(); ++i)
+        addService(e, i, outcome);
     addMaterialNotes(e, w);
     std::stable_sort(outcome.warnings.begin(), outcome.warnings.end(),
                      [](const RouteWarning& a, const RouteWarning& b) { return a.severity > b.severity; });

@@ -30,6 +30,26 @@ InfillSpread infillSpreadOf(const Recipe& recipe, const PrintJob& job) {
     return {std::max(0.08, share * moduli.below), std::max(0.08, share * moduli.above)};
 }
 
+/// Solves one load case. Precondition: everything else of the evaluation stands.
+PrintedCase caseOf(const PrintEvaluation& e, BoundLoadCase bound, Fidelity fidelity, const Task& task) {
+    PrintedCase c;
+    c.bound = std::move(bound);
+    const LoadCase& loadCase = c.loadCase();
+    c.force_N = totalForce(*e.part.solid, c.bound).norm();
+    const double hours = loadCase.duration == Duration::hours ? loadCase.duration_h : 0;
+    c.modulusFactor = coveredFactor(e.material, loadCase.temperature_celsius, hours, c.isTooHot);
+    const Figure heat = coveredFactor(e.material, loadCase.temperature_celsius, 0, c.isTooHot);
+    c.heatFactor = heat.value;
+    c.strength = strengthFactor(e.material, loadCase, heat);
+    const Body body = bodyOf(e.recipe, e.material, *e.part.solid, c.modulusFactor.value);
+    Resolution resolution;
+    resolution.fidelity = fidelity;
+    resolution.comfortableMargin = kComfortable * loadCase.strengthFactor;
+    c.structure = std::make_shared<const StructureAnswer>(
+        solveStructure(body, strengthOf(e.recipe, e.material, e.acrossRatio, c.strength), c.bound, resolution, task));
+    return c;
+}
+
 std::string recipeLine(const PrintEvaluation& e) {
     const Recipe& r = e.recipe;
     return e.material.title + ", " + plainNumber(r.layerHeight_mm) + " mm layers, " + std::to_string(r.walls) +
@@ -76,46 +96,30 @@ RouteOutcome PrintedRoute::evaluate(const RouteTask& part, Fidelity fidelity, co
                       {},
                       {},
                       {},
-                      1,
-                      false,
-                      {},
-                      {},
-                      {},
-                      0,
                       {}};
-    const LoadCase& loadCase = part.loadCase;
-    const BoundLoadCase bound = bind(loadCase, *part.solid);
-    e.force_N = totalForce(*part.solid, bound).norm();
-
+    std::vector<BoundLoadCase> bound = bindAll(part.loadCases(), *part.solid);
     e.job = printJob(part.solid->mesh, recipe_, e.printer, e.material, e.isDraft, task.part(0, 0.3));
     const double density = e.material.density_g_per_cm3.value;
     e.energy = printEnergy(e.printer, e.material, e.job.layers_s() + e.printer.homingAndProbing.value,
                            (e.job.part_mm3() + e.job.support_mm3) / 1000 * density);
-
-    const double hours = loadCase.duration == Duration::hours ? loadCase.duration_h : 0;
-    e.modulusFactor = coveredFactor(e.material, loadCase.temperature_celsius, hours, e.isTooHot);
-    const Figure heat = coveredFactor(e.material, loadCase.temperature_celsius, 0, e.isTooHot);
-    e.heatFactor = heat.value;
-    e.strength = strengthFactor(e.material, loadCase, heat);
     e.acrossRatio = e.material.strengthRatioAcross;
     if (e.material.needsEnclosure && !e.printer.isEnclosed)  // splits between layers in the open: the low bound counts
         e.acrossRatio = Figure::bounded(e.acrossRatio.low, e.acrossRatio.low, e.acrossRatio.value, Unit::none,
                                         e.acrossRatio.origin, e.acrossRatio.note);
     e.infillSpread = infillSpreadOf(recipe_, e.job);
-    const Body body = bodyOf(recipe_, e.material, *part.solid, e.modulusFactor.value);
-    Resolution resolution;
-    resolution.fidelity = fidelity;
-    resolution.comfortableMargin = kComfortable * loadCase.strengthFactor;
-    e.structure = std::make_shared<const StructureAnswer>(solveStructure(
-        body, strengthOf(recipe_, e.material, e.acrossRatio, e.strength), bound, resolution, task.part(0.3, 0.98)));
+    const double share = 0.68 / double(bound.size());
+    for (std::size_t i = 0; i < bound.size(); ++i)
+        e.cases.push_back(
+            caseOf(e, std::move(bound[i]), fidelity, task.part(0.3 + share * double(i), 0.3 + share * double(i + 1))));
 
     RouteOutcome outcome;
     outcome.kind = RouteKind::printed;
     outcome.solid = part.solid;
-    outcome.structure = e.structure;
+    for (const PrintedCase& c : e.cases)
+        outcome.cases.push_back(caseAnswer(e, c));
+    showCase(outcome, worstCaseOf(outcome));
     outcome.recipe = recipeLine(e);
     addTimes(e, outcome);
-    addStructureFigures(e, outcome);
     addResourceFigures(e, outcome);
     addAccuracyFigures(e, outcome);
     addWarnings(e, outcome);

@@ -31,7 +31,7 @@ struct ReadReport {
 };
 /// @throws InputFault "file_missing", "file_unreadable", "not_json" (line, column), "schema_newer", "key_missing",
 ///         "key_twice", "value_wrong_type", "value_out_of_range", "value_unknown", "direction_zero", "face_said_twice",
-///         "shape_said_twice", "part_name_twice", with the JSON place: "parts[2].load_case.deflection_limit_mm".
+///         "shape_said_twice", "part_name_twice", "load_case_said_twice", "load_cases_empty", with the JSON place: "parts[2].load_case.deflection_limit_mm".
 /// Whether a family, a dimension, a material exists is not asked here but when the part is built, so that a project
 /// with a gap can be opened and mended. Unknown keys are reported, kept, and written back (A10).
 Project readProject(const std::filesystem::path& file, ReadReport* report = nullptr);

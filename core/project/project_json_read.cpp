@@ -79,7 +79,10 @@ LoadCase readLoadCase(ObjectReader in, ReadingNotes& notes, KeptKeys& kept) {
     loadCase.name = in.textOr("name", loadCase.name);
     in.each("holds", [&](const Json& value, const std::string& place, const std::string& within) {
         ObjectReader entry(value, place, within, notes, kept);
-        loadCase.holds.push_back({readSelector(entry)});
+        Hold hold{readSelector(entry)};
+        if (entry.has("kind")) hold.kind = static_cast<HoldKind>(entry.choice("kind", namesUpTo(HoldKind::bolted)));
+        if (entry.has("head_diameter_mm")) hold.headDiameter_mm = entry.number("head_diameter_mm", 0, kLongest_mm);
+        loadCase.holds.push_back(hold);
         entry.finish();
     });
     in.each("loads", [&](const Json& value, const std::string& place, const std::string& within) {
@@ -197,6 +200,32 @@ machined::Plan readPlan(ObjectReader in) {
     return p;
 }
 
+/// One load case as an object, or several as a list.
+void readLoadCases(ObjectReader& in, ReadingNotes& notes, Part& part) {
+    const bool several = in.has("load_cases");
+    if (!several) {
+        part.loadCase = readLoadCase(in.object("load_case"), notes, part.unknownKeys);
+        return;
+    }
+    if (in.has("load_case"))
+        throw InputFault("load_case_said_twice", "", in.placeOf("load_cases"),
+                         "the load cases stand both in 'load_case' and in 'load_cases'",
+                         "put all of them into the list 'load_cases', or one into 'load_case'");
+    bool isFirst = true;
+    in.each("load_cases", [&](const Json& value, const std::string& place, const std::string& within) {
+        const LoadCase read =
+            readLoadCase(ObjectReader(value, place, within, notes, part.unknownKeys), notes, part.unknownKeys);
+        if (isFirst)
+            part.loadCase = read;
+        else
+            part.furtherLoadCases.push_back(read);
+        isFirst = false;
+    });
+    if (isFirst)
+        throw InputFault("load_cases_empty", "", in.placeOf("load_cases"), "the list of load cases is empty",
+                         "write at least one");
+}
+
 Part readPart(const Json& value, const std::string& place, ReadingNotes& notes) {
     Part part;
     ObjectReader in(value, place, "", notes, part.unknownKeys);
@@ -217,7 +246,7 @@ Part readPart(const Json& value, const std::string& place, ReadingNotes& notes) 
         if (route.has("plan")) part.plan = readPlan(route.object("plan"));
         route.finish();
     }
-    part.loadCase = readLoadCase(in.object("load_case"), notes, part.unknownKeys);
+    readLoadCases(in, notes, part);
     part.weights = in.numbersOr("weights", 0, 1);
     std::vector<std::string> questionKeys;
     for (const QuestionText& question : questions())

@@ -7,6 +7,20 @@ namespace waybench {
 
 namespace {
 
+/// Where the first load case stands in a part: alone, or in the list of several.
+const std::string kAlone = "load_case", kInList = "load_cases[0]";
+
+/// Kept keys of the first load case follow it when a part gets a second one or loses it.
+KeptKeys withFirstLoadCaseAt(const KeptKeys& kept, const std::string& now, const std::string& before) {
+    KeptKeys moved;
+    for (const auto& [place, text] : kept) {
+        const bool isOfIt = place.compare(0, before.size(), before) == 0 && place.size() > before.size() &&
+                            (place[before.size()] == '.' || place[before.size()] == '\n');
+        moved[isOfIt ? now + place.substr(before.size()) : place] = text;
+    }
+    return moved;
+}
+
 Json partJson(const Part& part) {
     Json out = Json::object();
     out["name"] = part.name;
@@ -18,14 +32,19 @@ Json partJson(const Part& part) {
     out["machined"] = Json::object();
     if (!part.machinedDimensions.empty()) out["machined"]["dimensions"] = dimensionsJson(part.machinedDimensions);
     out["machined"]["plan"] = planJson(part.plan);
-    out["load_case"] = loadCaseJson(part.loadCase);
+    const bool several = part.loadCaseCount() > 1;
+    if (several)
+        for (const LoadCase& loadCase : part.loadCases())
+            out["load_cases"].push_back(loadCaseJson(loadCase));
+    else
+        out["load_case"] = loadCaseJson(part.loadCase);
     if (!part.weights.empty()) {
         out["weights"] = Json::object();
         for (const auto& [key, weight] : part.weights)
             out["weights"][key] = weight;
     }
     if (!part.chosenRoute.empty()) out["chosen_route"] = part.chosenRoute;
-    restoreKept(out, part.unknownKeys);
+    restoreKept(out, withFirstLoadCaseAt(part.unknownKeys, several ? kInList : kAlone, several ? kAlone : kInList));
     return out;
 }
 

@@ -124,12 +124,38 @@ std::string commaJoined(const std::vector<std::string>& words) {
     return all;
 }
 
+bool hangsOnLoad(const std::string& key) {
+    return key == "deflection" || key == "strength" || key == "temperature";
+}
+
+std::string holdText(const Hold& hold) {
+    std::string text = hold.face.text();
+    if (hold.kind != HoldKind::fixed) text = std::string(nameOf(hold.kind)) + " " + text;
+    if (hold.kind == HoldKind::bolted && hold.headDiameter_mm > 0)
+        text += ", head " + describeValue(Figure::exact(hold.headDiameter_mm, Unit::millimetre));
+    return text;
+}
+
+/// What loads, where it is measured, what holds: a line each.
+void addLoadCase(const LoadCase& loadCase, std::vector<std::string>& lines) {
+    std::vector<std::string> loads, holds;
+    for (const Load& load : loadCase.loads)
+        loads.push_back(loadText(load));
+    if (!loadCase.gravity.isZero()) loads.emplace_back("own weight");
+    lines.push_back(loadCase.name + ": " + commaJoined(loads) + "; " + conditionsText(loadCase));
+    for (const Hold& hold : loadCase.holds)
+        holds.push_back(holdText(hold));
+    lines.push_back("measured: " + loadCase.measuredFace.text() + " along " + vectorText(loadCase.measuredDirection));
+    lines.push_back("held: " + commaJoined(holds));
+}
+
 /// What decides first: a line for each demand on which the routes differ or one is not sure to hold, one for the rest.
 std::vector<std::string> requirementLines(const Comparison& c) {
     std::vector<std::string> lines, held;
     for (std::size_t i = 0; i < c.printedRequirements.size() && i < c.machinedRequirements.size(); ++i) {
         const Requirement &p = c.printedRequirements[i], &m = c.machinedRequirements[i];
-        const std::string demand = demandText(p.key, c.part.loadCase);
+        std::string demand = demandText(p.key, c.part.loadCaseAt(p.loadCase));
+        if (hangsOnLoad(p.key) && c.part.loadCaseCount() > 1) demand += " under " + c.part.loadCaseAt(p.loadCase).name;
         if (p.standing == Standing::passes && m.standing == Standing::passes)
             held.push_back(demand);
         else if (p.standing == m.standing)
@@ -138,16 +164,9 @@ std::vector<std::string> requirementLines(const Comparison& c) {
             lines.push_back(demand + ": printed " + standingWord(p) + ", machined " + standingWord(m));
     }
     if (!held.empty()) lines.push_back("both hold: " + commaJoined(held));
-    std::vector<std::string> loads, holds;
-    for (const Load& load : c.part.loadCase.loads)
-        loads.push_back(loadText(load));
-    if (!c.part.loadCase.gravity.isZero()) loads.emplace_back("own weight");
-    lines.push_back(c.part.loadCase.name + ": " + commaJoined(loads) + "; " + conditionsText(c.part.loadCase));
-    for (const Hold& hold : c.part.loadCase.holds)
-        holds.push_back(hold.face.text());
-    lines.push_back("measured: " + c.part.loadCase.measuredFace.text() + " along " +
-                    vectorText(c.part.loadCase.measuredDirection));
-    lines.push_back("held: " + commaJoined(holds));
+    if (c.part.loadCaseCount() > 1) lines.push_back("worst load case: " + c.part.loadCaseAt(c.worstCase).name);
+    for (std::size_t i = 0; i < c.part.loadCaseCount(); ++i)
+        addLoadCase(c.part.loadCaseAt(i), lines);
     return lines;
 }
 

@@ -32,15 +32,17 @@ std::string axisText(const Variable& variable) {
     return symbol.empty() ? variable.label : variable.label + " in " + symbol;
 }
 
-/// Deflection of the curve at a place between its points, straight in logarithms; 0 where the curve does not tell.
-double deflectionAt(const Sweep& sweep, RouteKind route, double at) {
+/// Deflection of the curve of one load case at a place between its points, straight in logarithms; 0 where the curve
+/// does not tell.
+double deflectionAt(const Sweep& sweep, RouteKind route, std::size_t loadCase, double at) {
     const SweepPoint* before = nullptr;
     for (const SweepPoint& point : sweep.points) {
         if (!point.valid) continue;
-        const double here = magnitudeOf(point.comparison.outcome(route).at(Question::deflection)).value;
+        const double here = magnitudeOf(point.comparison.outcome(route).at(Question::deflection, loadCase)).value;
         if (point.at == at) return here;
         if (before && before->at < at && at < point.at && before->at > 0) {
-            const double there = magnitudeOf(before->comparison.outcome(route).at(Question::deflection)).value;
+            const double there =
+                magnitudeOf(before->comparison.outcome(route).at(Question::deflection, loadCase)).value;
             if (!(here > 0 && there > 0)) return 0;
             return there * std::pow(here / there, std::log(at / before->at) / std::log(point.at / before->at));
         }
@@ -52,17 +54,20 @@ double deflectionAt(const Sweep& sweep, RouteKind route, double at) {
 /// A coarse curve moved as a whole so that it runs through the final figure at the present value: what one coarse grid
 /// misses hardly changes along the curve.
 Sweep throughFinalFigure(Sweep sweep, const Comparison& final) {
-    for (const RouteKind route : {RouteKind::printed, RouteKind::machined}) {
-        const double coarse = deflectionAt(sweep, route, sweep.variable.current);
-        if (!(coarse > 0)) continue;
-        const double factor = magnitudeOf(final.outcome(route).at(Question::deflection)).value / coarse;
-        if (!(factor > 0.5 && factor < 2)) continue;  // then the two are not of one part
-        for (SweepPoint& point : sweep.points)
-            if (point.valid) {
-                Figure& f = point.comparison.outcome(route).figures.at(Question::deflection);
+    for (const RouteKind route : {RouteKind::printed, RouteKind::machined})
+        for (std::size_t i = 0; i < final.part.loadCaseCount(); ++i) {
+            const double coarse = deflectionAt(sweep, route, i, sweep.variable.current);
+            if (!(coarse > 0)) continue;
+            const double factor = magnitudeOf(final.outcome(route).at(Question::deflection, i)).value / coarse;
+            if (!(factor > 0.5 && factor < 2)) continue;  // then the two are not of one part
+            for (SweepPoint& point : sweep.points) {
+                if (!point.valid) continue;
+                RouteOutcome& outcome = point.comparison.outcome(route);
+                Figure& f =
+                    (outcome.cases.empty() ? outcome.figures : outcome.cases[i].figures).at(Question::deflection);
                 f = f.times(factor);
             }
-    }
+        }
     return sweep;
 }
 
@@ -71,15 +76,16 @@ Sweep throughFinalFigure(Sweep sweep, const Comparison& final) {
 void fillPlot(PageContent& page, const Sweep& asComputed, const Comparison& comparison) {
     const bool isMoved = comparison.fidelity == Fidelity::standard;
     const Sweep whatIf = isMoved ? throughFinalFigure(asComputed, comparison) : asComputed;
+    const std::size_t shown = comparison.worstCase;
     page.plotAxis = axisText(whatIf.variable);
     page.plotAxisY = isMoved ? "mm, coarse, moved to the final figure" : "mm, coarse grid";
-    page.plotLimit = comparison.part.loadCase.deflectionLimit_mm;
+    page.plotLimit = comparison.part.loadCaseAt(shown).deflectionLimit_mm;
     page.plotHere = whatIf.variable.current;
     for (const SweepPoint& point : whatIf.points) {
         if (!point.valid) continue;
         page.plotX.push_back(point.at);
-        page.plotPrinted.push_back(magnitudeOf(point.comparison.printed.at(Question::deflection)));
-        page.plotMachined.push_back(magnitudeOf(point.comparison.machined.at(Question::deflection)));
+        page.plotPrinted.push_back(magnitudeOf(point.comparison.printed.at(Question::deflection, shown)));
+        page.plotMachined.push_back(magnitudeOf(point.comparison.machined.at(Question::deflection, shown)));
     }
     const std::vector<Crossing> found = crossings(whatIf, Question::deflection);
     for (const Crossing& c : found)
@@ -89,8 +95,11 @@ void fillPlot(PageContent& page, const Sweep& asComputed, const Comparison& comp
         page.plotTitle = "the part cannot be built anywhere in this range";
         return;
     }
-    page.plotTitle = "Deflection: " + findingOf(RouteKind::printed, page.plotPrinted, page.plotLimit, found) + "; " +
-                     findingOf(RouteKind::machined, page.plotMachined, page.plotLimit, found);
+    page.plotTitle =
+        "Deflection" +
+        (comparison.part.loadCaseCount() > 1 ? ", " + comparison.part.loadCaseAt(shown).name : std::string()) + ": " +
+        findingOf(RouteKind::printed, page.plotPrinted, page.plotLimit, found) + "; " +
+        findingOf(RouteKind::machined, page.plotMachined, page.plotLimit, found);
 }
 
 const Variable& pageVariable(const std::vector<Variable>& variables, const Part& part) {

@@ -62,6 +62,59 @@ const char* nameOf(RouteKind kind) {
     return kind == RouteKind::printed ? "printed" : "machined";
 }
 
+bool hangsOnLoads(Question question) {
+    switch (question) {
+        case Question::deflection:
+        case Question::deflection_max:
+        case Question::stiffness:
+        case Question::strength_margin:
+        case Question::temperature_margin:
+            return true;
+        default:
+            return false;
+    }
+}
+
+std::string caseHeading(const LoadCase& loadCase, std::size_t count) {
+    return count > 1 ? "[" + loadCase.name + "] " : std::string();
+}
+
+double demandOf(const CaseAnswer& answer) {
+    constexpr double kNone = 1e-9;  // of capacity
+    const double deflection = std::abs(answer.figures.at(Question::deflection).value);
+    const double margin = answer.figures.at(Question::strength_margin).value;
+    return std::max(deflection / std::max(kNone, answer.loadCase.deflectionLimit_mm),
+                    answer.loadCase.strengthFactor / std::max(kNone, margin));
+}
+
+const Figure& RouteOutcome::at(Question q, std::size_t loadCase) const {
+    return cases.empty() || !hangsOnLoads(q) ? figures.at(q) : cases.at(loadCase).figures.at(q);
+}
+
+std::string RouteOutcome::workingOf(Question q, std::size_t loadCase) const {
+    const auto& of = cases.empty() || !hangsOnLoads(q) ? workings : cases.at(loadCase).workings;
+    const auto found = of.find(q);
+    return found == of.end() ? std::string() : found->second;
+}
+
+std::size_t worstCaseOf(const RouteOutcome& outcome) {
+    std::size_t worst = 0;
+    for (std::size_t i = 1; i < outcome.cases.size(); ++i)
+        if (demandOf(outcome.cases[i]) > demandOf(outcome.cases[worst])) worst = i;
+    return worst;
+}
+
+void showCase(RouteOutcome& outcome, std::size_t loadCase) {
+    if (outcome.cases.empty()) return;
+    const CaseAnswer& shown = outcome.cases.at(loadCase);
+    outcome.shownCase = loadCase;
+    outcome.structure = shown.structure;
+    for (const auto& [question, figure] : shown.figures)
+        outcome.figures[question] = figure;
+    for (const auto& [question, working] : shown.workings)
+        outcome.workings[question] = working;
+}
+
 void setTimes(RouteOutcome& outcome, double below, double above, double handsOnBelow, double handsOnAbove) {
     double elapsed = 0, machine = 0, handsOn = 0, bound = 0;
     for (const Step& step : outcome.steps) {
@@ -98,6 +151,14 @@ void checkOutcome(RouteOutcome& outcome) {
         checkFigure(name, figure);
     for (const Assumption& assumption : outcome.assumptions)
         checkFigure(assumption.name, assumption.figure);
+    for (const CaseAnswer& answer : outcome.cases)
+        for (const QuestionText& text : questions()) {
+            if (!hangsOnLoads(text.question)) continue;
+            const auto found = answer.figures.find(text.question);
+            if (found == answer.figures.end())
+                broken("'" + text.key + "' is not answered for load case '" + answer.loadCase.name + "'");
+            checkFigure(text.key, found->second);
+        }
     checkSteps(outcome);
     const double apart =
         outcome.at(Question::stock).value - outcome.at(Question::mass).value - outcome.at(Question::waste).value;

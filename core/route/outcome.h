@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/geometry/solid.h"
+#include "core/loadcase/load_case.h"
 #include "core/quantity/figure.h"
 #include "core/structure/structure.h"
 
@@ -73,25 +74,52 @@ struct Assumption {
 enum class RouteKind { printed, machined };
 const char* nameOf(RouteKind kind);
 
+/// Whether the answer hangs on the load case: deflections, stiffness, margins.
+bool hangsOnLoads(Question question);
+
+/// "[emergency stop] ", or nothing where there is one load case only: what texts about one of several begin with.
+std::string caseHeading(const LoadCase& loadCase, std::size_t count);
+
+/// What one route answers about one of the part's load cases.
+struct CaseAnswer {
+    LoadCase loadCase;
+    std::map<Question, Figure> figures;        ///< for every question that hangs on the loads
+    std::map<Question, std::string> workings;  ///< of these
+    std::shared_ptr<const StructureAnswer> structure;
+};
+/// Demand over capacity on the values, the greater of deflection over its limit and required over present strength
+/// margin.
+double demandOf(const CaseAnswer& answer);
+
 /// Everything one route answers about one part. Invariants (checked by checkOutcome): figures for every Question;
 /// step sums equal machine, hands-on and elapsed time within 0.1 s; stock = mass + waste within 0.1 g;
 /// feasible == no blocking warning.
 struct RouteOutcome {
     RouteKind kind = RouteKind::printed;
     bool feasible = true;
-    std::string recipe;  ///< one line: "PETG, 0.2 mm layers, 3 walls, 30 % gyroid, stands on -z"
-    std::map<Question, Figure> figures;
+    std::string recipe;                        ///< one line: "PETG, 0.2 mm layers, 3 walls, 30 % gyroid, stands on -z"
+    std::map<Question, Figure> figures;        ///< what hangs on the loads: of the load case shown
     std::map<Question, std::string> workings;  ///< formula with this part's numbers and its source, per question
+    std::vector<CaseAnswer> cases;             ///< one per load case of the part, in its order
+    std::size_t shownCase = 0;                 ///< whose figures, workings and structure stand here
     std::vector<Step> steps;
     std::vector<RouteWarning> warnings;
     std::vector<Assumption> assumptions;                  ///< most influential first
     std::vector<std::pair<std::string, Figure>> details;  ///< further breakdown: energy by phase, layers, support share
     std::shared_ptr<const Solid> solid;                   ///< the shape this route makes
-    std::shared_ptr<const StructureAnswer> structure;
+    std::shared_ptr<const StructureAnswer> structure;     ///< of the load case shown
     std::vector<std::string> cautions;
 
     const Figure& at(Question q) const { return figures.at(q); }
+    /// The same for one load case; what does not hang on the loads is the same for all.
+    const Figure& at(Question q, std::size_t loadCase) const;
+    std::string workingOf(Question q, std::size_t loadCase) const;  ///< empty where there is none
 };
+
+/// The load case with the greatest demand over capacity; the first where there are no cases. The first of equal ones.
+std::size_t worstCaseOf(const RouteOutcome& outcome);
+/// Puts the figures, workings and structure of one load case in the outcome's own. No effect without cases.
+void showCase(RouteOutcome& outcome, std::size_t loadCase);
 
 /// Fills machine_time, hands_on_time, elapsed_time from the steps, with relative bands whose causes the steps share.
 /// In the elapsed time the hands-on band applies where a person and not the machine sets the pace, the machine's band

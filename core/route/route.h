@@ -15,6 +15,13 @@ struct RouteTask {
     std::string partName;
     std::shared_ptr<const Solid> solid;
     LoadCase loadCase;
+    std::vector<LoadCase> furtherLoadCases{};  ///< each must hold as well
+
+    std::vector<LoadCase> loadCases() const {
+        std::vector<LoadCase> all{loadCase};
+        all.insert(all.end(), furtherLoadCases.begin(), furtherLoadCases.end());
+        return all;
+    }
 };
 
 /// Times the strength factor asked for, beyond which the stress need not be resolved to the averaging length.

@@ -22,7 +22,7 @@ std::string placeText(const Vec3& place) {
     return "(" + r(place.x()) + " " + r(place.y()) + " " + r(place.z()) + ") mm";
 }
 
-void addStiffness(double force_N, const StructureAnswer& answer, double below, double above, RouteOutcome& outcome) {
+void addStiffness(double force_N, const StructureAnswer& answer, double below, double above, CaseAnswer& outcome) {
     constexpr double kHardly = 1e-4;  // of the largest displacement
     const double size = std::abs(answer.deflection.value);
     Figure& stiffness = outcome.figures[Question::stiffness];

@@ -15,7 +15,7 @@ std::string placeText(const Vec3& place);
 
 /// Sets the stiffness, resultant force over deflection, with the factors the deflection's band goes by; none where
 /// there is no resultant, or the measured face hardly moves along the measured direction.
-void addStiffness(double force_N, const StructureAnswer& answer, double below, double above, RouteOutcome& outcome);
+void addStiffness(double force_N, const StructureAnswer& answer, double below, double above, CaseAnswer& outcome);
 
 /// Sets the cost: the sum of the bill over the share of good parts; its working, and one detail for each term.
 /// @param lost what the share is called: "scrap", "failed prints"

@@ -11,7 +11,7 @@ namespace {
 Requirement deflectionAt(const Figure& figure) {
     RouteOutcome o = fakeOutcome(RouteKind::printed);
     o.figures[Question::deflection] = figure;
-    return requirementsOf(o, fakePart().loadCase).at(0);
+    return requirementsOf(o, fakePart()).at(0);
 }
 
 }  // namespace
@@ -38,10 +38,10 @@ TEST_CASE("a deflection against the measured direction counts by its size") {
 
 TEST_CASE("a strength margin passes only when its lower bound passes") {
     RouteOutcome o = fakeOutcome(RouteKind::machined);
-    const LoadCase loadCase = fakePart().loadCase;  // factor 2
+    const Part part = fakePart();  // factor 2
     const auto standing = [&](double value, double low) {
         o.figures[Question::strength_margin] = Figure::bounded(value, low, 9, Unit::none);
-        return requirementsOf(o, loadCase).at(1).standing;
+        return requirementsOf(o, part).at(1).standing;
     };
     CHECK(standing(3, 2) == Standing::passes);
     CHECK(standing(3, 1.9) == Standing::uncertain);
@@ -51,7 +51,7 @@ TEST_CASE("a strength margin passes only when its lower bound passes") {
 TEST_CASE("heat beyond the material's limit fails and says so") {
     RouteOutcome o = fakeOutcome(RouteKind::printed);
     o.figures[Question::temperature_margin] = Figure::bounded(-5, -8, 2, Unit::kelvin);
-    const Requirement r = requirementsOf(o, fakePart().loadCase).at(2);
+    const Requirement r = requirementsOf(o, fakePart()).at(2);
     CHECK(r.standing == Standing::fails);
     CHECK(r.factor > 1);
     CHECK(r.text.find("above") != std::string::npos);
@@ -61,14 +61,14 @@ TEST_CASE("a blocking warning makes a requirement fail, by what it is about") {
     RouteOutcome o = fakeOutcome(RouteKind::machined);
     o.warnings.push_back({"part_too_large", Severity::blocking, "300 mm long, the table takes 200 mm; split it"});
     checkOutcome(o);
-    auto all = requirementsOf(o, fakePart().loadCase);
+    auto all = requirementsOf(o, fakePart());
     CHECK(all.at(3).key == "fits_machine");
     CHECK(all.at(3).standing == Standing::fails);
     CHECK(all.at(4).standing == Standing::passes);
 
     o.warnings.back() = {"undercut", Severity::blocking, "the channel inside cannot be reached; split the part"};
     checkOutcome(o);
-    all = requirementsOf(o, fakePart().loadCase);
+    all = requirementsOf(o, fakePart());
     CHECK(all.at(3).standing == Standing::passes);
     CHECK(all.at(4).standing == Standing::fails);
     CHECK(all.at(4).text.find("channel inside") != std::string::npos);
@@ -78,7 +78,7 @@ TEST_CASE("a route that is too hot fails the temperature, not its making") {
     RouteOutcome o = fakeOutcome(RouteKind::printed);
     o.warnings.push_back({"temperature_above_service", Severity::blocking, "80 degC in PLA; take another material"});
     checkOutcome(o);
-    const auto all = requirementsOf(o, fakePart().loadCase);
+    const auto all = requirementsOf(o, fakePart());
     CHECK(all.at(2).standing == Standing::fails);
     CHECK(all.at(4).standing == Standing::passes);
 }

@@ -58,7 +58,21 @@ inline Project sampleProject() {
     clamp.shape.kind = ShapeKind::surface;
     clamp.shape.file = "clamp.stl";
     clamp.loadCase = l;
-    project.parts = {plate, drawn, clamp};
+
+    Part loaded;
+    loaded.name = "loaded in several ways";
+    loaded.shape.family = "plate";
+    loaded.loadCase = l;
+    LoadCase stop = drawn.loadCase;
+    stop.name = "emergency stop";
+    stop.holds = {{FaceSelector::byName("bore 1"), HoldKind::bolted, 11.5},
+                  {FaceSelector::byName("bore 2"), HoldKind::bolted},
+                  {FaceSelector::byName("bottom"), HoldKind::sliding}};
+    LoadCase weight = l;
+    weight.name = "weight";
+    weight.gravity = Vec3(0, 0, -1);
+    loaded.furtherLoadCases = {stop, weight};
+    project.parts = {plate, drawn, clamp, loaded};
     return project;
 }
 

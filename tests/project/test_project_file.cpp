@@ -49,6 +49,56 @@ TEST_CASE("a project read back is the project saved, and saving again gives the 
     CHECK(projectJson(again) == text);
 }
 
+TEST_CASE("one load case is written as ever, several as a list, and a list of one reads as one") {
+    Document d = sample();
+    CHECK(d["parts"][0].contains("load_case"));
+    CHECK_FALSE(d["parts"][0].contains("load_cases"));
+    CHECK_FALSE(d["parts"][0]["load_case"]["holds"][0].contains("kind"));
+    CHECK_FALSE(d["parts"][3].contains("load_case"));
+    REQUIRE(d["parts"][3]["load_cases"].size() == 3);
+    CHECK(d["parts"][3]["load_cases"][1]["holds"][0]["kind"] == "bolted");
+    CHECK(d["parts"][3]["load_cases"][1]["holds"][0]["head_diameter_mm"] == 11.5);
+    CHECK(d["parts"][3]["load_cases"][1]["holds"][2]["kind"] == "sliding");
+
+    d["parts"][0]["load_cases"] = Document::array({d["parts"][0]["load_case"]});
+    d["parts"][0].erase("load_case");
+    CHECK(projectFromJson(d.dump(), "f").parts[0] == sampleProject().parts[0]);
+}
+
+TEST_CASE("load cases said in both ways, none in the list, or an unknown hold are refused with their place") {
+    Document d = sample();
+    d["parts"][3]["load_case"] = d["parts"][0]["load_case"];
+    CHECK(faultOf(d).code() == "load_case_said_twice");
+    d = sample();
+    d["parts"][3]["load_cases"] = Document::array();
+    CHECK(faultOf(d).code() == "load_cases_empty");
+    d = sample();
+    d["parts"][3].erase("load_cases");
+    CHECK(faultOf(d).code() == "key_missing");
+    d = sample();
+    d["parts"][3]["load_cases"][1]["holds"][0]["kind"] = "boltd";
+    CHECK(faultOf(d).place() == "parts[3].load_cases[1].holds[0].kind");
+    CHECK(faultOf(d).remedy().find("'bolted'") != std::string::npos);
+    d = sample();
+    d["parts"][3]["load_cases"][1]["holds"][0]["head_diameter_mm"] = -1;
+    CHECK(faultOf(d).code() == "value_out_of_range");
+}
+
+TEST_CASE("unknown keys of the first load case stay with it when a second one comes or goes") {
+    Document d = sample();
+    d["parts"][0]["load_case"]["colour"] = "red";
+    d["parts"][0]["load_case"]["loads"][0]["remark"] = "guess";
+    Project project = projectFromJson(d.dump(), "f");
+    project.parts[0].furtherLoadCases = {sampleProject().parts[3].furtherLoadCases[0]};
+    const Document both = Document::parse(projectJson(project));
+    CHECK(both["parts"][0]["load_cases"][0]["colour"] == "red");
+    CHECK(both["parts"][0]["load_cases"][0]["loads"][0]["remark"] == "guess");
+    CHECK_FALSE(both["parts"][0]["load_cases"][1].contains("colour"));
+    Project again = projectFromJson(both.dump(), "f");
+    again.parts[0].furtherLoadCases.clear();
+    CHECK(Document::parse(projectJson(again))["parts"][0]["load_case"]["colour"] == "red");
+}
+
 TEST_CASE("unknown keys are reported with the nearest known name, kept, and written back") {
     Document d = sample();
     d["colour"] = {{"name", "red"}, {"n", 1.5}};

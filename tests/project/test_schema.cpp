@@ -58,9 +58,32 @@ TEST_CASE("the project file agrees with its schema") {
     CHECK_FALSE(isValid("project", d.dump()));
 }
 
+TEST_CASE("the schema takes one load case or a list of several, not both and not none") {
+    if (!validatorRuns()) return;
+    Document d = Document::parse(projectJson(sampleProject()));
+    d["parts"][3]["load_case"] = d["parts"][0]["load_case"];
+    CHECK_FALSE(isValid("project", d.dump()));
+    d["parts"][3].erase("load_cases");
+    CHECK(isValid("project", d.dump()));
+    d["parts"][3].erase("load_case");
+    CHECK_FALSE(isValid("project", d.dump()));
+}
+
 TEST_CASE("the comparison document agrees with its schema") {
     if (!validatorRuns()) return;
     CHECK(isValid("comparison", comparisonText()));
+    Comparison several = fakeComparison();
+    several.part = sampleProject().parts[3];
+    for (RouteOutcome* outcome : {&several.printed, &several.machined})
+        for (const LoadCase& loadCase : several.part.loadCases()) {
+            CaseAnswer answer;
+            answer.loadCase = loadCase;
+            for (const QuestionText& q : questions())
+                if (hangsOnLoads(q.question)) answer.figures[q.question] = outcome->at(q.question);
+            outcome->cases.push_back(answer);
+        }
+    judge(several);
+    CHECK(isValid("comparison", comparisonJson(several)));
 }
 
 TEST_CASE("the validator sees what is wrong with a comparison") {

@@ -43,6 +43,28 @@ const PageRow& rowTitled(const PageContent& page, const std::string& title) {
 
 }  // namespace
 
+TEST_CASE("with several load cases the page names each, how it is held, and the worst") {
+    Comparison c = fakeComparison();
+    c.part.loadCase.name = "running";
+    LoadCase stop = c.part.loadCase;
+    stop.name = "emergency stop";
+    stop.deflectionLimit_mm = 0.02;
+    stop.holds = {{FaceSelector::byName("bore 1"), HoldKind::bolted, 12},
+                  {FaceSelector::byName("foot"), HoldKind::sliding}};
+    c.part.furtherLoadCases = {stop};
+    judge(c);
+    Project project = fakeProject();
+    project.parts = {c.part};
+    const PageContent page = pageContent(project, c, nullptr, Shop{});
+    CHECK(anyHas(page.requirement, "worst load case: emergency stop"));
+    CHECK(anyHas(page.requirement, "running: force"));
+    CHECK(anyHas(page.requirement, "emergency stop: force"));
+    CHECK(anyHas(page.requirement, "held: bolted face 'bore 1', head 12 mm, sliding face 'foot'"));
+    CHECK(anyHas(page.requirement, "deflection at most 0.02 mm under emergency stop: both fail"));
+    CHECK(rowTitled(page, "deflection, emergency stop").limit == "at most 0.02 mm");
+    CHECK(rowTitled(page, "deflection, running").limit == "at most 0.1 mm");
+}
+
 TEST_CASE("the page carries the verdict, title block and identity of the comparison") {
     const Project project = fakeProject();
     const Comparison c = judgedComparison();
