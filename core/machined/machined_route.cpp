@@ -54,11 +54,8 @@ void chooseStrength(const MachiningEvaluation& e, MachinedCase& c) {
 /// Solves one load case.
 MachinedCase caseOf(const MachiningEvaluation& e, BoundLoadCase bound, Fidelity fidelity, const Task& task) {
     MachinedCase c;
-    c.bound = std::move(bound);
-    const LoadCase& loadCase = c.loadCase();
-    c.force_N = totalForce(*e.part.solid, c.bound).norm();
-    const double hours = loadCase.duration == Duration::hours ? loadCase.duration_h : 0;
-    c.modulusFactor = coveredFactor(e.material, loadCase.temperature_celsius, hours, c.isTooHot);
+    c.begin(std::move(bound), *e.part.solid);
+    c.modulusFactor = coveredFactor(e.material, c.loadCase().temperature_celsius, c.hours(), c.isTooHot);
     chooseStrength(e, c);
     Body body;
     body.solid = e.part.solid.get();
@@ -69,8 +66,8 @@ MachinedCase caseOf(const MachiningEvaluation& e, BoundLoadCase bound, Fidelity 
     strength.averagingLength_mm = kAveragingLength_mm;
     Resolution resolution;
     resolution.fidelity = fidelity;
-    resolution.comfortableMargin = kComfortable * loadCase.strengthFactor;
-    c.structure = std::make_shared<const StructureAnswer>(solveStructure(body, strength, c.bound, resolution, task));
+    resolution.comfortableMargin = kComfortable * c.loadCase().strengthFactor;
+    c.solve(body, strength, resolution, task);
     return c;
 }
 

@@ -6,22 +6,16 @@
 #include "core/machined/access_grid.h"
 #include "core/machined/operations.h"
 #include "core/machined/stock_choice.h"
+#include "core/route/case_evaluation.h"
 #include "core/route/route.h"
 #include "core/route/workings.h"
 
 namespace waybench::machined {
 
 /// One load case of the part, as the machined part carries it.
-struct MachinedCase {
-    BoundLoadCase bound;
-    double force_N = 0;  ///< size of the total load
-    Figure modulusFactor;
-    bool isTooHot = false;
+struct MachinedCase : CaseEvaluation {
     Figure strength;  ///< MPa
     std::string strengthReason;
-    std::shared_ptr<const StructureAnswer> structure;
-
-    const LoadCase& loadCase() const { return bound.loadCase; }
 };
 
 /// Everything the figures of a machined part are made from. The parts of the outcome below only read it.

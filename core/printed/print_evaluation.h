@@ -5,6 +5,7 @@
 #include "core/printed/heat.h"
 #include "core/printed/print_body.h"
 #include "core/printed/print_job.h"
+#include "core/route/case_evaluation.h"
 #include "core/route/route.h"
 #include "core/route/workings.h"
 
@@ -16,16 +17,9 @@ struct InfillSpread {
 };
 
 /// One load case of the part, as the print carries it.
-struct PrintedCase {
-    BoundLoadCase bound;
-    double force_N = 0;     ///< size of the total load
-    Figure modulusFactor;   ///< on every modulus, for temperature and duration
-    double heatFactor = 1;  ///< the same for a brief load
-    bool isTooHot = false;  ///< at or beyond the temperature the softening law covers
+struct PrintedCase : CaseEvaluation {
+    double heatFactor = 1;  ///< on every modulus, for a brief load
     StrengthFactor strength;
-    std::shared_ptr<const StructureAnswer> structure;
-
-    const LoadCase& loadCase() const { return bound.loadCase; }
 };
 
 /// Everything the figures of a printed part are made from. The parts of the outcome below only read it.

@@ -33,20 +33,17 @@ InfillSpread infillSpreadOf(const Recipe& recipe, const PrintJob& job) {
 /// Solves one load case. Precondition: everything else of the evaluation stands.
 PrintedCase caseOf(const PrintEvaluation& e, BoundLoadCase bound, Fidelity fidelity, const Task& task) {
     PrintedCase c;
-    c.bound = std::move(bound);
+    c.begin(std::move(bound), *e.part.solid);
     const LoadCase& loadCase = c.loadCase();
-    c.force_N = totalForce(*e.part.solid, c.bound).norm();
-    const double hours = loadCase.duration == Duration::hours ? loadCase.duration_h : 0;
-    c.modulusFactor = coveredFactor(e.material, loadCase.temperature_celsius, hours, c.isTooHot);
+    c.modulusFactor = coveredFactor(e.material, loadCase.temperature_celsius, c.hours(), c.isTooHot);
     const Figure heat = coveredFactor(e.material, loadCase.temperature_celsius, 0, c.isTooHot);
     c.heatFactor = heat.value;
     c.strength = strengthFactor(e.material, loadCase, heat);
-    const Body body = bodyOf(e.recipe, e.material, *e.part.solid, c.modulusFactor.value);
     Resolution resolution;
     resolution.fidelity = fidelity;
     resolution.comfortableMargin = kComfortable * loadCase.strengthFactor;
-    c.structure = std::make_shared<const StructureAnswer>(
-        solveStructure(body, strengthOf(e.recipe, e.material, e.acrossRatio, c.strength), c.bound, resolution, task));
+    c.solve(bodyOf(e.recipe, e.material, *e.part.solid, c.modulusFactor.value),
+            strengthOf(e.recipe, e.material, e.acrossRatio, c.strength), resolution, task);
     return c;
 }
 

@@ -62,6 +62,7 @@ inline Project sampleProject() {
     Part loaded;
     loaded.name = "loaded in several ways";
     loaded.shape.family = "plate";
+    loaded.shape.dimensions = {{"length", 90}};
     loaded.loadCase = l;
     LoadCase stop = drawn.loadCase;
     stop.name = "emergency stop";

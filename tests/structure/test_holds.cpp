@@ -3,57 +3,31 @@
 #include "core/fault/input_fault.h"
 #include "core/structure/hold_supports.h"
 #include "core/structure/parallel.h"
-#include "tests/structure/test_bodies.h"
+#include "tests/structure/held_solid.h"
 
 using namespace waybench;
 using namespace waybench::testing;
 
 namespace {
 
-struct Held {
-    Solid solid;
-    LoadCase loadCase;
-    double modulus_MPa = 2000, poisson = 0.3;
-    Resolution resolution{};
+std::string faultOf(const HeldSolid& held) {
+    try {
+        held.solve();
+    } catch (const InputFault& fault) {
+        return fault.code();
+    }
+    return "none";
+}
 
-    explicit Held(Solid body) : solid(std::move(body)) { loadCase.deflectionLimit_mm = 1; }
-    FaceSelector at(const Vec3& point, const Vec3& normal) const { return FaceSelector::byPoint(point, normal); }
-    void hold(const Vec3& point, const Vec3& normal, HoldKind kind, double head_mm = 0) {
-        loadCase.holds.push_back({at(point, normal), kind, head_mm});
-    }
-    void pull(const Vec3& point, const Vec3& normal, const Vec3& force) {
-        loadCase.loads = {{LoadKind::force, at(point, normal), force, 0}};
-        loadCase.measuredFace = at(point, normal);
-        loadCase.measuredDirection = force;
-    }
-    StructureAnswer solve() const {
-        const Solid cut = refinedFor(loadCase, solid);
-        Body body;
-        body.solid = &cut;
-        body.law = isotropicLaw(modulus_MPa, poisson);
-        StrengthLaw strength;
-        strength.inLayer_MPa = 40;
-        return solveStructure(body, strength, bind(loadCase, cut), resolution, Task());
-    }
-    std::string fault() const {
-        try {
-            solve();
-        } catch (const InputFault& fault) {
-            return fault.code();
-        }
-        return "none";
-    }
-};
-
-Held block(double x, double y, double z) {
-    return Held(segmented(boxMesh({0, x}, {0, y}, {0, z})));
+HeldSolid block(double x, double y, double z) {
+    return HeldSolid(boxMesh({0, x}, {0, y}, {0, z}));
 }
 
 /// Plate 60 x 40 x 8 on one bolt of 8 mm in a corner, pressed down at the far end.
-Held boltedPlate(HoldKind kind = HoldKind::bolted) {
-    Held h(segmented(extruded({{{0, 0}, {60, 0}, {60, 40}, {0, 40}}, circle(4, 32, true, {12, 20})}, 8)));
+HeldSolid boltedPlate(HoldKind kind = HoldKind::bolted) {
+    HeldSolid h(segmented(extruded({{{0, 0}, {60, 0}, {60, 40}, {0, 40}}, circle(4, 32, true, {12, 20})}, 8)));
     h.hold({16, 20, 4}, -Vec3::UnitX(), kind, 18);
-    h.pull({60, 20, 4}, Vec3::UnitX(), {0, 0, -20});
+    h.pull(FaceSelector::byPoint({60, 20, 4}, Vec3::UnitX()), {0, 0, -20});
     return h;
 }
 
@@ -61,44 +35,44 @@ Held boltedPlate(HoldKind kind = HoldKind::bolted) {
 
 TEST_CASE("three sliding planes in a corner hold a part, fewer do not") {
     for (const Fidelity fidelity : {Fidelity::draft, Fidelity::standard}) {
-        Held h = block(40, 20, 10);
+        HeldSolid h = block(40, 20, 10);
         h.resolution.fidelity = fidelity;
-        h.pull({40, 10, 5}, Vec3::UnitX(), {100, 0, 0});
+        h.pull(FaceSelector::byPoint({40, 10, 5}, Vec3::UnitX()), {100, 0, 0});
         h.hold({0, 10, 5}, -Vec3::UnitX(), HoldKind::sliding);
-        CHECK(h.fault() == "body_free");
+        CHECK(faultOf(h) == "body_free");
         h.hold({20, 0, 5}, -Vec3::UnitY(), HoldKind::sliding);
-        CHECK(h.fault() == "body_free");
+        CHECK(faultOf(h) == "body_free");
         h.hold({20, 10, 0}, -Vec3::UnitZ(), HoldKind::sliding);
-        CHECK(h.fault() == "none");
+        CHECK(faultOf(h) == "none");
     }
 }
 
 TEST_CASE("the sliding corner holds however the part is turned") {
     const Mat3 turn = Eigen::AngleAxisd(0.7, Vec3(1, 2, 3).normalized()).toRotationMatrix();
-    Held h(transformed(segmented(boxMesh({0, 40}, {0, 20}, {0, 10})), turn, {1, 2, 3}));
+    HeldSolid h(transformed(segmented(boxMesh({0, 40}, {0, 20}, {0, 10})), turn, {1, 2, 3}));
     const auto place = [&](const Vec3& p) { return Vec3(turn * p + Vec3(1, 2, 3)); };
-    h.pull(place({40, 10, 5}), turn * Vec3::UnitX(), turn * Vec3(100, 0, 0));
+    h.pull(FaceSelector::byPoint(place({40, 10, 5}), turn * Vec3::UnitX()), turn * Vec3(100, 0, 0));
     h.hold(place({0, 10, 5}), turn * -Vec3::UnitX(), HoldKind::sliding);
     h.hold(place({20, 0, 5}), turn * -Vec3::UnitY(), HoldKind::sliding);
-    CHECK(h.fault() == "body_free");
+    CHECK(faultOf(h) == "body_free");
     h.hold(place({20, 10, 0}), turn * -Vec3::UnitZ(), HoldKind::sliding);
     CHECK(h.solve().deflection.value == Approx(100.0 * 40 / (2000 * 200)).epsilon(2e-3));
 }
 
 TEST_CASE("a bore on a smooth shaft can still turn and slide, though its facets are flat") {
-    Held h(segmented(extruded({{{0, 0}, {60, 0}, {60, 40}, {0, 40}}, circle(6, 24, true, {20, 20})}, 10)));
-    h.pull({60, 20, 5}, Vec3::UnitX(), {0, 10, 0});
+    HeldSolid h(segmented(extruded({{{0, 0}, {60, 0}, {60, 40}, {0, 40}}, circle(6, 24, true, {20, 20})}, 10)));
+    h.pull(FaceSelector::byPoint({60, 20, 5}, Vec3::UnitX()), {0, 10, 0});
     h.hold({26, 20, 5}, -Vec3::UnitX(), HoldKind::sliding);
-    CHECK(h.fault() == "body_free");
+    CHECK(faultOf(h) == "body_free");
     h.hold({30, 10, 0}, -Vec3::UnitZ(), HoldKind::sliding);  // against sliding along the shaft
-    CHECK(h.fault() == "body_free");
+    CHECK(faultOf(h) == "body_free");
     h.hold({40, 0, 5}, -Vec3::UnitY(), HoldKind::sliding);  // against turning
-    CHECK(h.fault() == "none");
+    CHECK(faultOf(h) == "none");
 }
 
 TEST_CASE("a bolted hold stops every motion, in both fidelities, and its loads are carried") {
     for (const Fidelity fidelity : {Fidelity::draft, Fidelity::standard}) {
-        Held h = boltedPlate();
+        HeldSolid h = boltedPlate();
         h.resolution.fidelity = fidelity;
         const StructureAnswer a = h.solve();
         CHECK((a.reaction + Vec3(0, 0, -20)).norm() < 2e-3);
@@ -109,7 +83,7 @@ TEST_CASE("a bolted hold stops every motion, in both fidelities, and its loads a
 }
 
 TEST_CASE("bolted lies between the bore alone clamped rigidly with its ring and what half the seat would give") {
-    const Held h = boltedPlate();
+    const HeldSolid h = boltedPlate();
     const Solid cut = refinedFor(h.loadCase, h.solid);
     Body body;
     body.solid = &cut;
@@ -186,7 +160,7 @@ TEST_CASE("the stiffness of a seat follows the modulus and falls with a longer g
 }
 
 TEST_CASE("holds of every kind give the same bits with one thread and with all") {
-    Held h = boltedPlate();
+    HeldSolid h = boltedPlate();
     h.hold({30, 0, 4}, -Vec3::UnitY(), HoldKind::sliding);
     statics::setMostThreads(1);
     const StructureAnswer one = h.solve();
