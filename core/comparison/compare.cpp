@@ -5,6 +5,7 @@
 #include "core/comparison/evaluator.h"
 #include "core/comparison/part_solid.h"
 #include "core/fault/input_fault.h"
+#include "core/geometry/import/shape_file.h"
 #include "core/machined/machined_route.h"
 #include "core/printed/printed_route.h"
 
@@ -25,8 +26,8 @@ RouteOutcome evaluateRoute(const Part& part, RouteKind kind, SolidStore& solids,
                                ? printed::PrintedRoute(shop, part.recipe, tariff).evaluate(routeTask, fidelity, task)
                                : machined::MachinedRoute(shop, part.plan, tariff).evaluate(routeTask, fidelity, task);
     for (const std::string& note : routeTask.solid->notes)
-        outcome.warnings.push_back(
-            {"surface_mended", Severity::note, note + "; look whether the shape is the one meant"});
+        outcome.warnings.push_back({note.ends_with(kUnitAssumed) ? "unit_assumed" : "surface_mended", Severity::note,
+                                    note + "; look whether the shape is the one meant"});
     return outcome;
 }
 

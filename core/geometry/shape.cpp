@@ -2,11 +2,11 @@
 
 #include <charconv>
 #include <cmath>
-#include <fstream>
 #include <stdexcept>
 
 #include "core/fault/input_fault.h"
 #include "core/geometry/import/dxf.h"
+#include "core/geometry/import/shape_file.h"
 #include "core/geometry/import/step.h"
 #include "core/geometry/import/stl.h"
 
@@ -60,21 +60,6 @@ DimensionValues completeValues(const std::vector<Dimension>& dimensions, const D
     return values;
 }
 
-std::ifstream opened(const std::filesystem::path& path, const std::filesystem::path& asGiven) {
-    std::error_code error;
-    const std::string name = asGiven.string();
-    if (asGiven.empty())
-        throw InputFault("file_missing", "", "shape", "no file is named", "choose the file the shape comes from");
-    if (!std::filesystem::exists(path, error))
-        throw InputFault("file_missing", name, "", "there is no such file",
-                         "check the name; it is looked for at " + path.string());
-    if (!std::filesystem::is_regular_file(path, error))
-        throw InputFault("file_missing", name, "", "it is not a file", "name a file, not a folder or device");
-    std::ifstream in(path, std::ios::binary);
-    if (!in) throw InputFault("file_missing", name, "", "the file cannot be opened", "check that you may read it");
-    return in;
-}
-
 }  // namespace
 
 std::vector<Dimension> dimensionsOf(const Shape& shape) {
@@ -118,7 +103,13 @@ Solid buildSolid(const Shape& shape, const std::filesystem::path& folder) {
     const std::filesystem::path path = shape.file.is_absolute() ? shape.file : folder / shape.file;
     std::ifstream in = opened(path, shape.file);
     const std::string name = shape.file.string();
-    if (shape.kind == ShapeKind::drawing) return extruded(readDxf(in, name, shape.fileUnit_mm), values.at("thickness"));
+    const std::string unitAssumed = name + ": " + std::string(kUnitAssumed);
+    if (shape.kind == ShapeKind::drawing) {
+        const Profile profile = readDxf(in, name, shape.fileUnit_mm);
+        Solid solid = extruded(profile, values.at("thickness"));
+        if (profile.isUnitAssumed) solid.notes.push_back(unitAssumed);
+        return solid;
+    }
     if (isStepName(path)) {
         if (shape.fileUnit_mm > 0)
             throw InputFault("unit_not_wanted", name, "unit", "a STEP file states its own unit",
@@ -127,6 +118,7 @@ Solid buildSolid(const Shape& shape, const std::filesystem::path& folder) {
     }
     Healed surface = readStl(in, name, shape.fileUnit_mm);
     Solid solid = segmented(std::move(surface.mesh));
+    if (shape.fileUnit_mm == 0) solid.notes.push_back(unitAssumed);
     for (const std::string& note : surface.notes)
         solid.notes.push_back(name + ": " + note);
     return solid;

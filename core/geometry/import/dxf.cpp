@@ -23,6 +23,7 @@ constexpr double kSmallest_mm = 0.5, kLargest_mm = 20000;
 struct AppliedUnit {
     double mm = 1;
     std::string origin;
+    bool isAssumed = false;
 };
 
 /// Group 70 of $INSUNITS in the DXF reference; only units of length a part can be drawn in.
@@ -40,7 +41,7 @@ AppliedUnit unitOf(const Drawing& drawing, double chosen_mm) {
         const auto unit = kUnits.find(wholeNumberOf(found->second));
         if (unit != kUnits.end()) return {unit->second, "header $INSUNITS"};
     }
-    return {1, "assumed mm: the file does not say"};
+    return {1, "assumed mm: the file does not say", true};
 }
 
 std::vector<Chain> chainsOf(const std::vector<Path>& paths, double unit_mm, double chord_mm,
@@ -65,6 +66,13 @@ std::vector<Chain> chainsOf(const std::vector<Path>& paths, double unit_mm, doub
     }
     if (empty > 0) notes.push_back("left out: " + std::to_string(empty) + " entities without length");
     return chains;
+}
+
+void refuseEmpty(const std::vector<Chain>& chains) {
+    if (chains.empty())
+        throw InputFault("drawing_empty", "", "",
+                         "there is no line, arc, circle, polyline, ellipse or spline in the drawing",
+                         "export the profile of the part");
 }
 
 struct RingBox {
@@ -125,11 +133,9 @@ Profile profileOf(const Drawing& drawing, double unit_mm, double tolerance_mm, d
     const AppliedUnit unit = unitOf(drawing, unit_mm);
     profile.unit_mm = unit.mm;
     profile.unitOrigin = unit.origin;
+    profile.isUnitAssumed = unit.isAssumed;
     std::vector<Chain> chains = chainsOf(placedPaths(drawing, profile.notes), unit.mm, chord_mm, profile.notes);
-    if (chains.empty())
-        throw InputFault("drawing_empty", "", "",
-                         "there is no line, arc, circle, polyline, ellipse or spline in the drawing",
-                         "export the profile of the part");
+    refuseEmpty(chains);
     dropDuplicates(chains, profile.notes);
     std::vector<Ring> rings;
     std::vector<Contour> contours;
@@ -152,7 +158,31 @@ Profile profileOf(const Drawing& drawing, double unit_mm, double tolerance_mm, d
     return profile;
 }
 
+DrawingMeasure measureOf(const Drawing& drawing) {
+    // As if drawn in inches: chords then follow an arc closely enough in a drawing of metres as well as of millimetres.
+    constexpr double kFine = 25.4, kChord = 0.005;
+    std::vector<std::string> notes;
+    const std::vector<Chain> chains = chainsOf(placedPaths(drawing, notes), kFine, kChord, notes);
+    refuseEmpty(chains);
+    Ring all;
+    for (const Chain& chain : chains)
+        for (const Piece& piece : chain.pieces)
+            all.insert(all.end(), piece.points.begin(), piece.points.end());
+    const RingBox box(all);
+    return {!unitOf(drawing, 0).isAssumed, (box.high - box.low) / kFine};
+}
+
 }  // namespace
+
+DrawingMeasure measuredDxf(std::istream& in, const std::string& fileName) {
+    try {
+        const std::string text = readText(in);
+        Groups groups(text);
+        return measureOf(readDrawing(groups));
+    } catch (const InputFault& fault) {
+        throw fault.inFile(fileName);
+    }
+}
 
 Profile readDxf(std::istream& in, const std::string& fileName, double unit_mm, double tolerance_mm, double chord_mm) {
     try {

@@ -24,6 +24,7 @@ struct Profile {
     std::vector<std::vector<ContourRun>> runs;  ///< per ring; empty: every straight stretch of a ring is a run
     double unit_mm = 1;                         ///< mm per drawing unit that was applied
     std::string unitOrigin;                     ///< "header $INSUNITS", "chosen", "assumed mm: the file does not say"
+    bool isUnitAssumed = false;                 ///< neither chosen nor said by the file
     std::vector<std::string> notes;             ///< entities left out (text, dimensions), small gaps closed
 };
 
@@ -37,6 +38,14 @@ struct Profile {
 ///         "contour_crosses_itself" (also two contours that cross or touch), "several_bodies", "size_absurd"
 Profile readDxf(std::istream& in, const std::string& fileName, double unit_mm = 0, double tolerance_mm = 0.02,
                 double chord_mm = 0.005);
+
+/// How large everything drawn is together, in drawing units, and whether the header says what those are.
+struct DrawingMeasure {
+    bool statesUnit = false;
+    Vec2 size = Vec2::Zero();
+};
+/// @throws InputFault as readDxf about the text, "drawing_empty", "drawing_too_complex", "block_missing" ...
+DrawingMeasure measuredDxf(std::istream& in, const std::string& fileName);
 
 /// Profile extruded from z = 0 to thickness: faces "bottom", "top", and "side n" / "hole n" per run of the contour,
 /// Full circles inside are "hole 1", "hole 2" ... by position (x, then y); sides are counted from the corner of the

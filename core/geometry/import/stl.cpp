@@ -60,6 +60,13 @@ std::vector<Vec3> cornersOf(const std::string& content) {
     return stl::cornersOfBinary(content);  // names what is missing; bytes behind the facets do no harm
 }
 
+std::vector<Vec3> someCornersOf(const std::string& content) {
+    std::vector<Vec3> corners = cornersOf(content);
+    if (corners.empty())
+        throw InputFault("surface_empty", "", "", "the surface has no facet", "export the body again as STL");
+    return corners;
+}
+
 /// Corners with equal coordinates become one vertex, numbered by first use.
 Mesh sharedVertices(const std::vector<Vec3>& corners) {
     std::vector<std::uint32_t> order(corners.size());
@@ -88,10 +95,15 @@ Mesh sharedVertices(const std::vector<Vec3>& corners) {
     return mesh;
 }
 
-double checkedSize(const std::vector<Vec3>& corners) {
+Box3 boundsOf(const std::vector<Vec3>& corners) {
     Box3 box;
     for (const Vec3& p : corners)
         box.include(p);
+    return box;
+}
+
+double checkedSize(const std::vector<Vec3>& corners) {
+    const Box3 box = boundsOf(corners);
     const double size = box.size().maxCoeff(),
                  farthest = std::max(box.low.cwiseAbs().maxCoeff(), box.high.cwiseAbs().maxCoeff());
     if (!(size >= kSmallest_mm && size <= kLargest_mm))
@@ -107,9 +119,7 @@ Healed closedMesh(const std::string& content, double unit_mm) {
     if (unit_mm == 0) unit_mm = 1;
     if (!(unit_mm > 0) || !std::isfinite(unit_mm))
         throw InputFault("size_absurd", "", "unit", "the file unit is not above zero", "enter mm per file unit");
-    std::vector<Vec3> corners = cornersOf(content);
-    if (corners.empty())
-        throw InputFault("surface_empty", "", "", "the surface has no facet", "export the body again as STL");
+    std::vector<Vec3> corners = someCornersOf(content);
     for (Vec3& p : corners)
         p *= unit_mm;
     const double size = checkedSize(corners);
@@ -149,6 +159,14 @@ void putVector(std::ostream& out, const Vec3& v) {
 Healed readStl(std::istream& in, const std::string& fileName, double unit_mm) {
     try {
         return closedMesh(contentOf(in), unit_mm);
+    } catch (const InputFault& fault) {
+        throw fault.inFile(fileName);
+    }
+}
+
+Vec3 sizeOfStl(std::istream& in, const std::string& fileName) {
+    try {
+        return boundsOf(someCornersOf(contentOf(in))).size();
     } catch (const InputFault& fault) {
         throw fault.inFile(fileName);
     }

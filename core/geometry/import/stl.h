@@ -15,6 +15,9 @@ namespace waybench {
 /// @throws InputFault "file_not_stl", "file_truncated", "file_too_large", "number_unreadable" (facet or line),
 ///         "surface_leaks" (with the place), "surface_empty", "size_absurd"
 Healed readStl(std::istream& in, const std::string& fileName, double unit_mm = 0);
+/// Overall size of all facets, in units of the file; whether they close is not looked at.
+/// @throws InputFault as readStl about the text of the file, "surface_empty"
+Vec3 sizeOfStl(std::istream& in, const std::string& fileName);
 /// Binary STL, little endian, single precision; degenerate facets get a zero normal.
 void writeStl(std::ostream& out, const Mesh& mesh);
 
