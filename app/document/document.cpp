@@ -256,7 +256,7 @@ const QStringList& shapeEndings() {
     return endings;
 }
 
-bool Document::importShape(const QString& file) {
+bool Document::importShape(const QString& file, double unit_mm) {
     const QFileInfo entry(file);
     const QString ending = entry.suffix().toLower();
     Part part;
@@ -271,6 +271,7 @@ bool Document::importShape(const QString& file) {
         return false;
     }
     part.shape.file = pathOf(entry.absoluteFilePath());
+    part.shape.fileUnit_mm = unit_mm;
     if (part.shape.kind == ShapeKind::drawing) {
         for (const Dimension& d : dimensionsOf(part.shape))
             part.shape.dimensions[d.key] = d.standard;

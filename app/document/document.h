@@ -65,7 +65,8 @@ public:
     bool saveAs(const QString& file);
     void close();
     /// Makes a part from a drawing or surface file, and adds it. A project is started when none is open.
-    bool importShape(const QString& file);
+    /// @param unit_mm millimetres per unit of the file; 0 = as the file says
+    bool importShape(const QString& file, double unit_mm = 0);
 
     static QStringList recentFiles();
     static void forgetRecent(const QString& file);

@@ -6,8 +6,10 @@
 #include <cmath>
 
 #include "app/document/document.h"
+#include "app/document/load_cases.h"
 #include "app/inspector/face_chooser.h"
 #include "app/inspector/field_message.h"
+#include "app/inspector/load_case_row.h"
 #include "app/inspector/quantity_field.h"
 #include "app/inspector/vector_field.h"
 #include "app/style/shown_figure.h"
@@ -15,15 +17,81 @@
 
 namespace waybench {
 
-LoadCaseSection::LoadCaseSection(Document& document, QWidget* parent) : Section(tr("Load case"), document, parent) {}
+LoadCaseSection::LoadCaseSection(Document& document, QWidget* parent) : Section(tr("Load case"), document, parent) {
+    row_ = new LoadCaseRow(this);
+    body()->addWidget(row_);
+    connectRow();
+}
+
+void LoadCaseSection::connectRow() {
+    connect(row_, &LoadCaseRow::describeAsked, this, &Section::describeAsked);
+    connect(row_, &LoadCaseRow::chosen, this, &LoadCaseSection::chooseCase);
+    const auto editPart = [this](const QString& words, const std::function<void(Part&)>& change) {
+        const Part* part = document().currentPart();
+        if (!part) return;
+        Part next = *part;
+        change(next);
+        document().editCurrent(next, words);
+    };
+    const auto insert = [this, editPart](const QString& words, const std::string& wish, LoadCase loadCase) {
+        editPart(words, [&](Part& part) {
+            loadCase.name = freeLoadCaseName(part, wish, loadCaseCount(part));
+            insertLoadCase(part, chosen_ + 1, loadCase);
+        });
+    };
+    connect(row_, &LoadCaseRow::addAsked, this, [this, insert] {
+        if (const Part* part = document().currentPart())
+            insert(tr("new load case"), tr("load case").toStdString(), unloadedLike(chosenOf(*part)));
+    });
+    connect(row_, &LoadCaseRow::copyAsked, this, [this, insert] {
+        if (const Part* part = document().currentPart()) {
+            const LoadCase& original = chosenOf(*part);
+            insert(tr("copy of load case %1").arg(text(original.name)), original.name, original);
+        }
+    });
+    connect(row_, &LoadCaseRow::removeAsked, this, [this, editPart] {
+        const Part* part = document().currentPart();
+        if (part && loadCaseCount(*part) > 1)
+            editPart(tr("take load case %1 away").arg(text(chosenOf(*part).name)),
+                     [this](Part& next) { removeLoadCase(next, chosen_); });
+    });
+    connect(row_, &LoadCaseRow::renameAsked, this, [this, editPart](const QString& name) {
+        editPart(tr("load case named %1").arg(name), [&](Part& part) {
+            loadCaseAt(part, chosen_).name = freeLoadCaseName(part, name.toStdString(), chosen_);
+        });
+    });
+}
+
+const LoadCase& LoadCaseSection::chosenOf(const Part& part) const {
+    return loadCaseAt(part, std::min(chosen_, loadCaseCount(part) - 1));
+}
+
+void LoadCaseSection::chooseCase(std::size_t index) {
+    const Part* part = document().currentPart();
+    if (!part || index >= loadCaseCount(*part)) return;
+    chosen_ = index;
+    showPart(*part);
+}
+
+void LoadCaseSection::followChange(const Part& part) {
+    const std::size_t count = loadCaseCount(part), changed = firstDifferingCase(shown_, part);
+    if (part.name != shown_.name)
+        chosen_ = 0;
+    else if (count != loadCaseCount(shown_))
+        chosen_ = std::min(changed, count - 1);
+    else if (changed < count && chosenOf(shown_) == chosenOf(part))
+        chosen_ = changed;
+}
 
 void LoadCaseSection::edit(const QString& words, const QString& mergeWord,
                            const std::function<void(LoadCase&)>& change) {
     const Part* part = document().currentPart();
     if (!part) return;
     Part next = *part;
-    change(next.loadCase);
-    document().editCurrent(next, words, mergeWord);
+    change(loadCaseAt(next, chosen_));
+    const bool isOneOfSeveral = loadCaseCount(*part) > 1;
+    document().editCurrent(next, isOneOfSeveral ? tr("%1, %2").arg(text(chosenOf(*part).name), words) : words,
+                           mergeWord.isEmpty() ? mergeWord : QStringLiteral("%1 case %2").arg(mergeWord).arg(chosen_));
 }
 
 void LoadCaseSection::setFaces(const QStringList& names) {
@@ -33,35 +101,47 @@ void LoadCaseSection::setFaces(const QStringList& names) {
 }
 
 QString LoadCaseSection::signatureOf(const LoadCase& c) const {
-    QString s = QStringLiteral("%1|%2|").arg(c.holds.size()).arg(int(c.duration));
+    QString s = QStringLiteral("%1|%2|%3|").arg(chosen_).arg(int(c.duration)).arg(c.masses.size());
+    for (const Hold& hold : c.holds)
+        s += QString::number(int(hold.kind)) + QLatin1Char(',');
+    s += QLatin1Char('|');
     for (const Load& load : c.loads)
         s += QString::number(int(load.kind)) + QLatin1Char(',');
     return s;
 }
 
 void LoadCaseSection::keepSelectors(const Part& part) {
-    if (part.name != part_) kept_.clear();
-    part_ = part.name;
+    if (part.name != shown_.name) kept_.clear();
     const auto keep = [this](const FaceSelector& selector) {
         if (selector.kind != FaceSelector::Kind::name && std::find(kept_.begin(), kept_.end(), selector) == kept_.end())
             kept_.push_back(selector);
     };
-    for (const Hold& hold : part.loadCase.holds)
-        keep(hold.face);
-    for (const Load& load : part.loadCase.loads)
-        keep(load.face);
-    keep(part.loadCase.measuredFace);
+    for (std::size_t k = 0; k < loadCaseCount(part); ++k) {
+        const LoadCase& c = loadCaseAt(part, k);
+        for (const Hold& hold : c.holds)
+            keep(hold.face);
+        for (const Load& load : c.loads)
+            keep(load.face);
+        for (const AttachedMass& mass : c.masses)
+            keep(mass.face);
+        keep(c.measuredFace);
+    }
 }
 
 void LoadCaseSection::showPart(const Part& part) {
     keepSelectors(part);
-    const QString wanted = signatureOf(part.loadCase);
+    followChange(part);
+    shown_ = part;
+    row_->show(part, chosen_);
+    const LoadCase& loadCase = chosenOf(part);
+    const QString wanted = signatureOf(loadCase);
     if (wanted != built_) {
         built_ = wanted;
-        build(part.loadCase);
+        build(loadCase);
     }
     for (const auto& show : show_)
-        show(part.loadCase);
+        show(loadCase);
+    Q_EMIT caseShown(loadCase);
 }
 
 bool LoadCaseSection::showFault(const QString& place, const QString& words) {
@@ -148,6 +228,7 @@ void LoadCaseSection::build(const LoadCase& loadCase) {
     column->setSpacing(space(1));
     buildHolds(loadCase, column);
     buildLoads(loadCase, column);
+    buildHeavy(loadCase, column);
     buildMeasurement(column);
     buildUse(loadCase, column);
     body()->addWidget(host_);
@@ -155,18 +236,21 @@ void LoadCaseSection::build(const LoadCase& loadCase) {
     Q_EMIT rebuilt();
     if (focused.isEmpty()) return;
     auto* again = host_->findChild<QWidget*>(focused);
-    if (!again)
-        again = host_->findChild<QWidget*>(focused.contains(QLatin1String("load")) ? QStringLiteral("add load")
-                                                                                   : QStringLiteral("add hold"));
+    for (const QLatin1String list : {QLatin1String("load"), QLatin1String("mass"), QLatin1String("hold")})
+        if (!again && focused.contains(list)) again = host_->findChild<QWidget*>(QStringLiteral("add ") + list);
+    if (!again) again = host_->findChild<QWidget*>(QStringLiteral("add hold"));
     if (again) again->setFocus(Qt::OtherFocusReason);
 }
 
-void LoadCaseSection::hold(const QString& face) {
+void LoadCaseSection::hold(const QString& face, HoldKind kind) {
     edit(tr("hold %1").arg(face), {}, [&](LoadCase& c) {
         const FaceSelector selector = FaceSelector::byName(face.toStdString());
-        for (const Hold& h : c.holds)
-            if (h.face == selector) return;
-        c.holds.push_back({selector});
+        for (Hold& h : c.holds)
+            if (h.face == selector) {
+                h.kind = kind;
+                return;
+            }
+        c.holds.push_back({selector, kind});
     });
 }
 
@@ -185,6 +269,12 @@ void LoadCaseSection::load(const QString& face) {
     });
 }
 
+void LoadCaseSection::attach(const QString& face) {
+    // No mass is assumed either.
+    edit(tr("attach a mass to %1").arg(face), {},
+         [&](LoadCase& c) { c.masses.push_back({FaceSelector::byName(face.toStdString())}); });
+}
+
 void LoadCaseSection::measure(const QString& face) {
     edit(tr("measure at %1").arg(face), {},
          [&](LoadCase& c) { c.measuredFace = FaceSelector::byName(face.toStdString()); });
@@ -195,6 +285,7 @@ void LoadCaseSection::release(const QString& face) {
     edit(tr("free %1").arg(face), {}, [&](LoadCase& c) {
         std::erase_if(c.holds, [&](const Hold& h) { return h.face == selector; });
         std::erase_if(c.loads, [&](const Load& l) { return l.face == selector; });
+        std::erase_if(c.masses, [&](const AttachedMass& m) { return m.face == selector; });
     });
 }
 

@@ -90,6 +90,7 @@ QuantityField::QuantityField(FieldDescription description, QWidget* parent)
     entry_->setAccessibleName(description_.label);
     entry_->installEventFilter(this);
     entry_->setFixedWidth(QFontMetrics(font()).horizontalAdvance(QStringLiteral("00000.00")) + space(2));
+    entry_->setPlaceholderText(description_.standardWords);
     label_->setBuddy(entry_);
     unit_ =
         new QLabel(description_.displayUnit.isEmpty() ? shownUnit(description_.unit) : description_.displayUnit, this);
@@ -137,10 +138,14 @@ void QuantityField::setLabelVisible(bool visible) {
 QString QuantityField::descriptionText() const {
     QString s = description_.label;
     if (!description_.rangeText().isEmpty()) s += QStringLiteral(": ") + description_.rangeText();
-    if (description_.standard)
-        s += tr(", standard %1").arg(shownNumber(tidy(*description_.standard * description_.displayScale)));
+    if (description_.standard) s += tr(", standard %1").arg(standardText());
     if (!description_.help.isEmpty()) s += QStringLiteral(". ") + description_.help;
     return s;
+}
+
+QString QuantityField::standardText() const {
+    return description_.standardWords.isEmpty() ? shownNumber(tidy(*description_.standard * description_.displayScale))
+                                                : description_.standardWords;
 }
 
 void QuantityField::setValue(double value) {
@@ -148,7 +153,7 @@ void QuantityField::setValue(double value) {
     if (description_.standard)
         origin_->setTyped(
             std::abs(value - *description_.standard) > 1e-9 * std::max(1.0, std::abs(value)),
-            shownNumber(tidy(*description_.standard * description_.displayScale)) + QLatin1Char(' ') + unit_->text());
+            description_.standardWords.isEmpty() ? standardText() + QLatin1Char(' ') + unit_->text() : standardText());
     if (!typing_) {
         showValue();
         refuse({});
@@ -161,7 +166,8 @@ void QuantityField::abandon() {
 }
 
 void QuantityField::showValue() {
-    const QString shownText = shownNumber(tidy(value_ * description_.displayScale));
+    const bool isInWords = !description_.standardWords.isEmpty() && value_ == *description_.standard;
+    const QString shownText = isInWords ? QString() : shownNumber(tidy(value_ * description_.displayScale));
     if (entry_->text() != shownText) entry_->setText(shownText);
 }
 
@@ -193,7 +199,8 @@ bool QuantityField::take(bool final) {
     const QString typed = entry_->text().trimmed();
     double next = 0;
     try {
-        QString plain = typed;
+        QString plain =
+            typed.isEmpty() && !description_.standardWords.isEmpty() ? QString::number(*description_.standard) : typed;
         plain.replace(QChar(0x2212), QLatin1Char('-'));
         if (description_.displayUnit == QStringLiteral("%")) {
             plain.remove(QLatin1Char('%'));

@@ -23,6 +23,7 @@ struct FieldDescription {
     bool isWhole = false;
     double displayScale = 1;  ///< shown number = stored number * displayScale (shares as per cent)
     QString displayUnit;      ///< overrides the unit's symbol
+    QString standardWords;    ///< stands greyed in the empty field instead of the default's number: "2 × bore"
     double step = 0;          ///< 0 = from range and value
 
     QString rangeText() const;  ///< "2 mm to 40 mm"
@@ -81,6 +82,7 @@ protected:
 
 private:
     void showValue();
+    QString standardText() const;
     void refuse(const QString& problem);  ///< of what was typed; empty takes it away
     void say();
     bool take(bool final);

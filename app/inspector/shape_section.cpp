@@ -6,9 +6,12 @@
 #include <cmath>
 
 #include "app/document/document.h"
+#include "app/document/file_units.h"
+#include "app/inspector/choice_field.h"
 #include "app/inspector/quantity_field.h"
 #include "app/style/shown_figure.h"
 #include "app/style/theme.h"
+#include "core/geometry/import/step.h"
 
 namespace waybench {
 
@@ -42,22 +45,59 @@ ShapeSection::ShapeSection(Document& document, QWidget* parent) : Section(tr("Sh
     size_->setObjectName(QStringLiteral("overall size"));
     size_->hide();
     body()->addWidget(size_);
+    makeUnitRow();
 }
 
 void ShapeSection::showSolids(const PartSolids& solids) {
     const auto sizeOf = [](const std::shared_ptr<const DrawnSolid>& drawn) {
         if (!drawn) return QString();
-        const Vec3 size = boundsOf(drawn->solid->mesh).size();
-        QStringList sides;
-        for (int axis = 0; axis < 3; ++axis)
-            sides << shownNumber(std::round(100 * size[axis]) / 100);
-        return sides.join(QStringLiteral(" × ")) + QChar(0x202f) + shownUnit(Unit::millimetre);
+        return shownSize(boundsOf(drawn->solid->mesh).size());
     };
     const QString printed = sizeOf(solids.printed), machined = sizeOf(solids.machined);
     size_->setText(printed == machined || machined.isEmpty()
                        ? tr("overall %1").arg(printed)
                        : tr("overall, printed %1, machined %2").arg(printed, machined));
     size_->setVisible(!printed.isEmpty());
+}
+
+void ShapeSection::makeUnitRow() {
+    unitRow_ = new QWidget(this);
+    unit_ = new ChoiceBox(unitRow_);
+    unit_->setObjectName(QStringLiteral("choice file unit"));
+    unit_->setAccessibleName(tr("unit of the file"));
+    unit_->setDescription(tr("Unit the drawing or body was made in; the overall size follows it."));
+    unit_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    unit_->addItem(tr("as the file says"), 0.0);
+    for (const FileUnit& unit : fileUnits())
+        unit_->addItem(unit.name, unit.size_mm);
+    adopt(unit_);
+    auto* label = new QLabel(tr("unit of the file"), unitRow_);
+    label->setBuddy(unit_);
+    auto* line = new QHBoxLayout(unitRow_);
+    line->setContentsMargins(fieldIndent(), 0, 0, 0);
+    line->addWidget(label, 1);
+    line->addWidget(unit_);
+    body()->addWidget(unitRow_);
+    connect(unit_, &QComboBox::activated, this, [this](int k) {
+        const Part* part = document().currentPart();
+        if (!part) return;
+        Part next = *part;
+        next.shape.fileUnit_mm = unit_->itemData(k).toDouble();
+        document().editCurrent(next, tr("unit of the file: %1").arg(unit_->itemText(k)));
+    });
+}
+
+void ShapeSection::showUnit(const Shape& shape) {
+    const bool isOpenToChoice = shape.kind != ShapeKind::family && !isStepName(shape.file);
+    unitRow_->setVisible(isOpenToChoice);
+    if (!isOpenToChoice) return;
+    unit_->setItemText(0, shape.kind == ShapeKind::drawing ? tr("as the file says") : tr("not chosen: mm"));
+    int at = unit_->findData(shape.fileUnit_mm);
+    if (at < 0) {  // written into the file by hand
+        unit_->addItem(shownQuantity(shape.fileUnit_mm, Unit::millimetre), shape.fileUnit_mm);
+        at = unit_->count() - 1;
+    }
+    unit_->setCurrentIndex(at);
 }
 
 void ShapeSection::build(const Part& part) {
@@ -149,6 +189,7 @@ void ShapeSection::showPart(const Part& part) {
             origin_->setText(tr("surface %1; its dimensions are fixed").arg(text(part.shape.file.filename().string())));
             break;
     }
+    showUnit(part.shape);
     for (const auto& [key, row] : rows_) {
         const bool differs = part.printedDimensions.count(key) || part.machinedDimensions.count(key);
         for (int route = 0; route < 3; ++route)

@@ -26,8 +26,12 @@ private:
     QString check(const std::string& key, double value, int route) const;
     void take(const std::string& key, double value, int route, const QString& mergeWord);
     void removeOverrides(const std::string& key);
+    void makeUnitRow();
+    void showUnit(const Shape& shape);
 
     QLabel *origin_, *size_;
+    QWidget* unitRow_;  ///< drawings and surfaces only
+    ChoiceBox* unit_;
     QWidget* rowsHost_ = nullptr;
     std::map<std::string, Row*> rows_;
     std::string builtFor_;

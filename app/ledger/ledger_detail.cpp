@@ -6,6 +6,7 @@
 #include <QScrollArea>
 #include <QVBoxLayout>
 
+#include "app/ledger/ledger_further.h"
 #include "app/style/shown_figure.h"
 #include "app/style/theme.h"
 
@@ -24,10 +25,11 @@ QLabel* selectable(QWidget* parent, Qt::Alignment alignment, const QString& name
     return label;
 }
 
-QString working(const Figure& figure, const ShownFigure& asInTheRow, const std::string& how) {
+QString working(const Figure& figure, const ShownFigure& asInTheRow, const std::string& how, const QString& further) {
     QString s = asInTheRow.fullText();
     if (!how.empty()) s += QStringLiteral("\n") + text(how);
     if (!figure.note.empty() && figure.note != how) s += QStringLiteral("\n") + text(figure.note);
+    if (!further.isEmpty()) s += QStringLiteral("\n") + further;
     return s;
 }
 }  // namespace
@@ -60,11 +62,11 @@ LedgerDetail::LedgerDetail(QWidget* parent) : QWidget(parent) {
     grid->setColumnStretch(1, 1);
     grid->setRowStretch(2, 1);
     connect(&Theme::instance(), &Theme::changed, this, qOverload<>(&QWidget::update));
-    showRow(nullptr);
+    showRow(nullptr, nullptr);
 }
 
-void LedgerDetail::showRow(const LedgerRow* row) {
-    if (!row) {
+void LedgerDetail::showRow(const LedgerRow* row, const Comparison* comparison) {
+    if (!row || !comparison) {
         heading_->setText(tr("Choose a row to see how its figures were worked out."));
         printed_->clear();
         machined_->clear();
@@ -74,8 +76,12 @@ void LedgerDetail::showRow(const LedgerRow* row) {
     if (!row->aheadText.empty()) what += QStringLiteral("  ·  ") + text(row->aheadText);
     heading_->setText(what);
     const auto [printed, machined] = shownAlike(row->printed, row->machined, row->limit);
-    printed_->setText(tr("Printed: %1").arg(working(row->printed, printed, row->printedWorking)));
-    machined_->setText(tr("Machined: %1").arg(working(row->machined, machined, row->machinedWorking)));
+    printed_->setText(
+        tr("Printed: %1")
+            .arg(working(row->printed, printed, row->printedWorking, furtherText(comparison->printed, row->question))));
+    machined_->setText(tr("Machined: %1")
+                           .arg(working(row->machined, machined, row->machinedWorking,
+                                        furtherText(comparison->machined, row->question))));
 }
 
 void LedgerDetail::paintEvent(QPaintEvent*) {

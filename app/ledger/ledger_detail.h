@@ -7,13 +7,14 @@ class QLabel;
 
 namespace waybench {
 
-/// Under the ledger: how the selected row's two figures were worked out, with formula, numbers and source. Selectable
-/// text, so that it can be copied and checked.
+/// Under the ledger: how the selected row's two figures were worked out, with formula, numbers and source, and
+/// what else the answers know of it. Selectable text, so that it can be copied and checked.
 class LedgerDetail : public QWidget {
     Q_OBJECT
 public:
     explicit LedgerDetail(QWidget* parent = nullptr);
-    void showRow(const LedgerRow* row);
+    /// @param comparison the row is of; both null: no row
+    void showRow(const LedgerRow* row, const Comparison* comparison);
 
 protected:
     void paintEvent(QPaintEvent* event) override;

@@ -29,6 +29,7 @@ public:
     int selectedRow() const { return selected_; }
     void selectRow(int row);
     const LedgerRow* row(int index) const;
+    const Comparison* comparison() const { return comparison_.get(); }
     /// "deflection, printed 0.21 mm, machined 0.04 mm, limit 0.10 mm, machined ahead"
     QString accessibleRowText(int index) const;
     /// Header and all rows, tabs between, decimal point, full digits and bands.

@@ -1,18 +1,24 @@
 #include "app/twinview/load_symbols.h"
 
-#include <QFontMetricsF>
+#include <QCoreApplication>
 #include <QPainter>
-#include <QPainterPath>
 #include <QString>
 #include <cmath>
 #include <optional>
 
+#include "app/twinview/symbol_strokes.h"
 #include "core/fault/input_fault.h"
 #include "core/quantity/quantity_text.h"
 
 namespace waybench {
 
 namespace {
+
+constexpr double kAlongSight = 0.12;  // seen shorter than this, an arrow would point at the reader
+
+QString tr(const char* words) {
+    return QCoreApplication::translate("LoadSymbols", words);
+}
 
 struct Anchor {
     Vec3 place = Vec3::Zero();   ///< area centroid, moved with the deformation
@@ -48,60 +54,8 @@ std::optional<Anchor> anchorOf(const Solid& solid, const FaceSelector& selector,
     return anchor;
 }
 
-void label(QPainter& painter, QPointF at, const QString& text, const QColor& colour, const QColor& halo,
-           const QSizeF& size) {
-    const QFontMetricsF metrics(painter.font());
-    QRectF box = metrics.boundingRect(text).adjusted(-4, -2, 4, 2);
-    box.moveCenter(at);
-    if (box.left() < 2) box.moveLeft(2);
-    if (box.right() > size.width() - 2) box.moveRight(size.width() - 2);
-    if (box.top() < 2) box.moveTop(2);
-    if (box.bottom() > size.height() - 2) box.moveBottom(size.height() - 2);
-    painter.setPen(Qt::NoPen);
-    painter.setBrush(halo);
-    painter.drawRoundedRect(box, 3, 3);
-    painter.setPen(colour);
-    painter.drawText(box, Qt::AlignCenter, text);
-}
-
-/// Arrow whose head ends at `tip`, seen along `direction` on the screen.
-void arrow(QPainter& painter, QPointF tip, QPointF direction, double length, const QColor& colour, const QColor& halo,
-           double pen) {
-    const QPointF normal(-direction.y(), direction.x());
-    const double head = length * 0.38;
-    QPainterPath path;
-    const QPointF tail = tip - direction * length, neck = tip - direction * head;
-    path.moveTo(tail + normal * pen);
-    path.lineTo(neck + normal * pen);
-    path.lineTo(neck + normal * head * 0.5);
-    path.lineTo(tip);
-    path.lineTo(neck - normal * head * 0.5);
-    path.lineTo(neck - normal * pen);
-    path.lineTo(tail - normal * pen);
-    path.closeSubpath();
-    painter.setPen(QPen(halo, pen * 1.6, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
-    painter.setBrush(Qt::NoBrush);
-    painter.drawPath(path);
-    painter.setPen(Qt::NoPen);
-    painter.setBrush(colour);
-    painter.drawPath(path);
-}
-
 QPointF onScreen(const Camera& camera, const Vec3& direction) {
     return {direction.dot(camera.right()), -direction.dot(camera.up())};
-}
-
-void paintHold(QPainter& painter, const QPointF& at, const SymbolStyle& style) {
-    const double half = style.size_px * 0.42;
-    for (const auto& [colour, width] :
-         {std::pair(style.halo, style.pen_px * 2.6), std::pair(style.hold, style.pen_px)}) {
-        painter.setPen(QPen(colour, width, Qt::SolidLine, Qt::RoundCap));
-        painter.drawLine(at + QPointF(-half, 0), at + QPointF(half, 0));
-        for (int i = 0; i < 5; ++i) {
-            const double x = -half + half * 2 * (i + 0.6) / 5;
-            painter.drawLine(at + QPointF(x, 0), at + QPointF(x - half * 0.4, half * 0.5));
-        }
-    }
 }
 
 void paintMeasure(QPainter& painter, const QPointF& at, const QPointF& direction, const SymbolStyle& style) {
@@ -150,10 +104,10 @@ void paintLoad(QPainter& painter, const Camera& camera, const QSizeF& size, cons
             painter.drawArc(QRectF(at.x() - r, at.y() - r, 2 * r, 2 * r), 30 * 16, 270 * 16);
         }
         const bool isAntiClockwise = way.dot(camera.towardsEye()) >= 0;
-        arrow(painter, at + QPointF(isAntiClockwise ? 0.25 * r : r, isAntiClockwise ? r : -0.2 * r),
-              isAntiClockwise ? QPointF(1, 0) : QPointF(0, 1), style.size_px * 0.45, style.load, style.halo,
-              style.pen_px * 0.7);
-    } else if (seen < 0.12) {  // along the line of sight: a dot (towards the eye) or a cross (away)
+        paintArrow(painter, at + QPointF(isAntiClockwise ? 0.25 * r : r, isAntiClockwise ? r : -0.2 * r),
+                   isAntiClockwise ? QPointF(1, 0) : QPointF(0, 1), style.size_px * 0.45, style.load, style.halo,
+                   style.pen_px * 0.7);
+    } else if (seen < kAlongSight) {  // along the line of sight: a dot (towards the eye) or a cross (away)
         const double r = style.size_px * 0.2;
         painter.setPen(QPen(style.load, style.pen_px));
         painter.setBrush(style.halo);
@@ -170,14 +124,39 @@ void paintLoad(QPainter& painter, const Camera& camera, const QSizeF& size, cons
         const bool pulls = anchor.normal.dot(way) > 0.1;
         const QPointF unit = flat / seen;
         const double length = style.size_px * (0.6 + 0.4 * seen);
-        arrow(painter, pulls ? at + unit * length : at, unit, length, style.load, style.halo, style.pen_px);
+        paintArrow(painter, pulls ? at + unit * length : at, unit, length, style.load, style.halo, style.pen_px);
     }
     if (style.withText) {
-        const QPointF unit = seen > 0.12 ? QPointF(flat / seen) : QPointF(0, 1);
+        const QPointF unit = seen > kAlongSight ? QPointF(flat / seen) : QPointF(0, 1);
         const bool pulls = anchor.normal.dot(way) > 0.1;
         const QPointF off = (pulls ? unit : -unit) * style.size_px * 1.05 + QPointF(0, -style.size_px * 0.3);
-        label(painter, at + off, sizeText(load), style.load, style.halo, size);
+        paintSymbolLabel(painter, at + off, sizeText(load), style.load, style.halo, size);
     }
+}
+
+QString massText(const AttachedMass& mass) {
+    return QString::fromStdString(describeValue(Figure::exact(mass.mass_g, Unit::gram)));
+}
+
+void paintWeight(QPainter& painter, const Camera& camera, const QSizeF& size, const Solid& solid, const Vec3& gravity,
+                 const SymbolStyle& style) {
+    const QPointF at = camera.project(centroidOf(solid.mesh), size);
+    const QPointF flat = onScreen(camera, gravity.normalized());
+    const double seen = std::hypot(flat.x(), flat.y());
+    QPointF wordsAt = at + QPointF(0, style.size_px * 0.6);
+    if (seen >= kAlongSight) {
+        const QPointF unit = flat / seen;
+        const double length = style.size_px * (0.7 + 0.5 * seen);
+        paintArrow(painter, at + unit * (length + style.size_px * 0.25), unit, length, style.hold, style.halo,
+                   style.pen_px, true);
+        wordsAt = at + unit * style.size_px * 1.75;
+    }
+    paintCentreSymbol(painter, at, style);
+    if (!style.withText) return;
+    const double multiple = std::round(gravity.norm() * 100) / 100;
+    const QString words =
+        multiple == 1 ? tr("weight") : tr("weight × %1").arg(QString::fromStdString(plainNumber(multiple)));
+    paintSymbolLabel(painter, wordsAt, words, style.hold, style.halo, size);
 }
 
 }  // namespace
@@ -189,12 +168,16 @@ void paintLoadSymbols(QPainter& painter, const Camera& camera, const QSizeF& siz
     painter.setRenderHint(QPainter::Antialiasing);
     for (const Hold& hold : loadCase.holds)
         if (const auto anchor = anchorOf(solid, hold.face, displacement, displacementScale))
-            paintHold(painter, camera.project(anchor->place, size), style);
+            paintHoldSymbol(painter, camera.project(anchor->place, size), hold.kind, style);
     if (const auto anchor = anchorOf(solid, loadCase.measuredFace, displacement, displacementScale))
         paintMeasure(painter, camera.project(anchor->place, size), onScreen(camera, loadCase.measuredDirection), style);
     for (const Load& load : loadCase.loads)
         if (const auto anchor = anchorOf(solid, load.face, displacement, displacementScale))
             paintLoad(painter, camera, size, *anchor, load, style);
+    for (const AttachedMass& mass : loadCase.masses)
+        if (const auto anchor = anchorOf(solid, mass.face, displacement, displacementScale))
+            paintMassSymbol(painter, camera.project(anchor->place, size), massText(mass), size, style);
+    if (loadCase.gravity.norm() > 0) paintWeight(painter, camera, size, solid, loadCase.gravity, style);
     painter.restore();
 }
 

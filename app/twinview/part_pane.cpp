@@ -57,6 +57,11 @@ void PartPane::showScene(PaneScene scene) {
     paintFine();
 }
 
+void PartPane::showLoadCase(const LoadCase& loadCase) {
+    scene_.loadCase = loadCase;
+    update();
+}
+
 void PartPane::setCaption(const QString& recipe, const QString& obstacle) {
     recipe_ = recipe;
     obstacle_ = obstacle;

@@ -37,6 +37,8 @@ public:
 
     void showScene(PaneScene scene);
     const PaneScene& scene() const { return scene_; }
+    /// Other symbols over the same picture.
+    void showLoadCase(const LoadCase& loadCase);
     void setCaption(const QString& recipe, const QString& obstacle);
     void setStale(bool stale);
     /// Camera moved by the other pane or by us. @param moving draw quickly now, in full quality a moment later

@@ -115,15 +115,19 @@ void TwinView::clear() {
 void TwinView::showAnswer(const Answer& answer) {
     answer_ = answer;
     bare_ = answer.solids;
-    loadCase_ = answer.comparison->part.loadCaseAt(answer.comparison->worstCase);
     rebuild();
 }
 
-void TwinView::showSolids(const PartSolids& solids, const LoadCase& loadCase) {
+void TwinView::showSolids(const PartSolids& solids) {
     answer_ = {};
     bare_ = solids;
-    loadCase_ = loadCase;
     rebuild();
+}
+
+void TwinView::showLoadCase(const LoadCase& loadCase) {
+    loadCase_ = loadCase;
+    for (PartPane* pane : {printed_, machined_})
+        pane->showLoadCase(loadCase);
 }
 
 void TwinView::setStale(bool stale) {
@@ -211,11 +215,17 @@ void TwinView::rebuild() {
 
 void TwinView::offerFace(PartPane* pane, int face, const QPoint& global) {
     if (!pane->scene().solid) return;
-    const QString name = text(pane->scene().solid->solid->faces[std::size_t(face)].name);
+    const Face& picked = pane->scene().solid->solid->faces[std::size_t(face)];
+    const QString name = text(picked.name);
+    const bool isBore = picked.kind == SurfaceKind::cylinder && picked.isHollow && picked.isFullTurn;
     QMenu menu(this);
     menu.addSection(name);
-    menu.addAction(tr("&Hold this face"), this, [this, name] { Q_EMIT holdAsked(name); });
+    menu.addAction(tr("&Hold this face"), this, [this, name] { Q_EMIT holdAsked(name, HoldKind::fixed); });
+    menu.addAction(tr("Let this face &slide"), this, [this, name] { Q_EMIT holdAsked(name, HoldKind::sliding); });
+    if (isBore)
+        menu.addAction(tr("&Bolt through this bore"), this, [this, name] { Q_EMIT holdAsked(name, HoldKind::bolted); });
     menu.addAction(tr("&Load this face"), this, [this, name] { Q_EMIT loadAsked(name); });
+    menu.addAction(tr("&Attach a mass here"), this, [this, name] { Q_EMIT massAsked(name); });
     menu.addAction(tr("&Measure the deflection here"), this, [this, name] { Q_EMIT measureAsked(name); });
     menu.addSeparator();
     menu.addAction(tr("&Free this face"), this, [this, name] { Q_EMIT releaseAsked(name); });

@@ -14,7 +14,8 @@ class PartPane;
 class FieldBar;
 
 /// The same part twice, printed left and machined right of the spine: one camera, one deformation scale (its factor is
-/// written), one colour scale. A picked face offers to be held, loaded or measured.
+/// written), one colour scale. A picked face offers to be held, loaded, weighed down or
+/// measured.
 class TwinView : public QWidget {
     Q_OBJECT
 public:
@@ -24,7 +25,9 @@ public:
 
     void showAnswer(const Answer& answer);
     /// Bare shapes, for a part nothing could be computed on yet.
-    void showSolids(const PartSolids& solids, const LoadCase& loadCase);
+    void showSolids(const PartSolids& solids);
+    /// What is held, loaded and measured in the pictures: the load case being edited, whatever was last computed.
+    void showLoadCase(const LoadCase& loadCase);
     void clear();
     void setStale(bool stale);
     /// Whole part in view at the next showing (another part was chosen).
@@ -36,8 +39,9 @@ public:
     double deformationFactor() const { return factor_; }
 
 Q_SIGNALS:
-    void holdAsked(const QString& face);
+    void holdAsked(const QString& face, waybench::HoldKind kind);
     void loadAsked(const QString& face);
+    void massAsked(const QString& face);
     void measureAsked(const QString& face);
     void releaseAsked(const QString& face);
 

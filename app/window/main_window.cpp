@@ -33,6 +33,7 @@
 #include "app/verdict/verdict_line.h"
 #include "app/whatif/whatif_page.h"
 #include "app/window/help_window.h"
+#include "app/window/shape_import.h"
 #include "app/window/start_page.h"
 #include "app/window/status_notes.h"
 #include "core/geometry/shape.h"
@@ -118,6 +119,7 @@ MainWindow::MainWindow(std::shared_ptr<const Shop> shop) : document_(std::move(s
     statusBar()->addPermanentWidget(caution);
     statusBar()->setSizeGripEnabled(false);
 
+    import_ = new ShapeImport(document_, this);
     makeMenus();
     connectAnswers();
     showStanding();
@@ -199,8 +201,7 @@ void MainWindow::showPage(Page page) {
 void MainWindow::connectAnswers() {
     connect(&answers_, &Answers::solidsReady, this, [this](const PartSolids& solids) {
         inspector_->showSolids(solids);
-        const Part* part = document_.currentPart();
-        if (part && !answers_.current()) views_->showSolids(solids, part->loadCase);
+        if (document_.currentPart() && !answers_.current()) views_->showSolids(solids);
     });
     connect(&answers_, &Answers::currentAnswered, this, [this](const Answer& answer) {
         inspector_->clearFault();
@@ -209,7 +210,7 @@ void MainWindow::connectAnswers() {
         views_->setStale(false);
         ledger_->showComparison(answer.comparison);
         ledger_->setStale(false);
-        detail_->showRow(ledger_->row(ledger_->selectedRow()));
+        showDetail();
         page_->showAnswer(answer, answer.comparison->fidelity == Fidelity::draft);
         showStage();
         notes_->dropNoteAboutAnswers();
@@ -224,10 +225,12 @@ void MainWindow::connectAnswers() {
     connect(&answers_.job(), &ComparisonJob::progressed, verdict_, &VerdictLine::setProgress);
     connect(verdict_, &VerdictLine::cancelAsked, this, [this] { answers_.stop(); });
     connect(verdict_, &VerdictLine::resumeAsked, this, [this] { answers_.resume(); });
-    connect(ledger_, &LedgerView::rowSelected, this, [this](int row) { detail_->showRow(ledger_->row(row)); });
+    connect(ledger_, &LedgerView::rowSelected, this, [this] { showDetail(); });
     LoadCaseSection* loadCase = inspector_->loadCase();
+    connect(loadCase, &LoadCaseSection::caseShown, views_, &TwinView::showLoadCase);
     connect(views_, &TwinView::holdAsked, loadCase, &LoadCaseSection::hold);
     connect(views_, &TwinView::loadAsked, loadCase, &LoadCaseSection::load);
+    connect(views_, &TwinView::massAsked, loadCase, &LoadCaseSection::attach);
     connect(views_, &TwinView::measureAsked, loadCase, &LoadCaseSection::measure);
     connect(views_, &TwinView::releaseAsked, loadCase, &LoadCaseSection::release);
     connect(whatIf_, &WhatIfPage::faulted, this, [this](const Fault& fault) {
@@ -258,7 +261,7 @@ void MainWindow::showCurrent() {
         verdict_->showComparison(answer.comparison);
         views_->showAnswer(answer);
         ledger_->showComparison(answer.comparison);
-        detail_->showRow(ledger_->row(ledger_->selectedRow()));
+        showDetail();
         page_->showAnswer(answer, !answers_.isCurrent());
     } else {
         const bool hasPart = document_.currentPart() != nullptr;
@@ -266,7 +269,7 @@ void MainWindow::showCurrent() {
                                       : tr("No part. Add one at the left, or drop a drawing or body here."));
         views_->clear();
         ledger_->showComparison(nullptr);
-        detail_->showRow(nullptr);
+        showDetail();
         page_->showAnswer(answer, hasPart);
         if (!hasPart) {
             views_->setStale(false);
@@ -276,6 +279,10 @@ void MainWindow::showCurrent() {
         }
     }
     showStage();
+}
+
+void MainWindow::showDetail() {
+    detail_->showRow(ledger_->row(ledger_->selectedRow()), ledger_->comparison());
 }
 
 void MainWindow::showStage() {
@@ -388,7 +395,7 @@ void MainWindow::importAsked() {
     const QString file =
         QFileDialog::getOpenFileName(this, tr("Drawing or body of a part"), {},
                                      tr("Drawings and bodies (*.dxf *.DXF *.stl *.STL *.step *.STEP *.stp *.STP)"));
-    if (!file.isEmpty()) document_.importShape(file);
+    if (!file.isEmpty()) import_->take(file);
 }
 
 bool MainWindow::mayDiscard() {
@@ -430,7 +437,7 @@ void MainWindow::dropEvent(QDropEvent* event) {
         if (isProject(file))
             openProject(file);
         else
-            document_.importShape(file);
+            import_->take(file);
     event->acceptProposedAction();
 }
 

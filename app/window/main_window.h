@@ -16,6 +16,7 @@ class LedgerDetail;
 class LedgerView;
 class PageView;
 class PartsPanel;
+class ShapeImport;
 class StatusNotes;
 class TwinView;
 class VerdictLine;
@@ -51,6 +52,7 @@ private:
     void showCurrent();
     /// How far the shown part's answer is; the job's own stage may be about another part.
     void showStage();
+    void showDetail();
     void showFault(const Fault& fault);
     /// Takes what is being typed as if the field had been left; the focus stays.
     void commitTyping();
@@ -77,6 +79,7 @@ private:
     WhatIfPage* whatIf_;
     PageView* page_;
     StatusNotes* notes_;
+    ShapeImport* import_;
 };
 
 /// Samples shipped with the program; the demo rig is the first.

@@ -3,7 +3,6 @@
 #include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
-#include <QMainWindow>
 #include <QMenuBar>
 #include <QScrollArea>
 #include <QScrollBar>
@@ -21,51 +20,16 @@
 #include "app/inspector/vector_field.h"
 #include "app/inspector/weights_section.h"
 #include "app/style/theme.h"
-#include "tests/gui/window_case.h"
+#include "tests/gui/inspector_case.h"
 
 using namespace waybench;
 using namespace waybench::testing;
 
-namespace {
-
-const QStringList kFaces = {QStringLiteral("bottom"), QStringLiteral("top"),  QStringLiteral("front"),
-                            QStringLiteral("back"),   QStringLiteral("left"), QStringLiteral("right")};
-
-void wheelOver(QWidget* widget, const QPoint& turn = QPoint(0, -120)) {
-    const QPointF at(5, 5);
-    QWheelEvent wheel(at, widget->mapToGlobal(at), {}, turn, Qt::NoButton, Qt::NoModifier, Qt::NoScrollPhase, false);
-    QApplication::sendEvent(widget, &wheel);
-}
-
-}  // namespace
-
-/// The inspector by itself in a small window with the Edit menu's undo, on a plate held at one end, loaded at another.
-class InspectorTest : public QObject {
+/// The fields by themselves, one after another.
+class InspectorTest : public InspectorCase {
     Q_OBJECT
 private:
-    std::shared_ptr<const Shop> shop_;
-    std::unique_ptr<Document> document_;
-    std::unique_ptr<QMainWindow> window_;
-    Inspector* inspector_ = nullptr;
-
-    QuantityField* field(const QString& key) const {
-        for (QuantityField* f : inspector_->findChildren<QuantityField*>())
-            if (f->description().key == key && f->isVisibleTo(inspector_)) return f;
-        return nullptr;
-    }
-    template <typename Widget>
-    Widget* named(const QString& name) const {
-        for (Widget* w : inspector_->findChildren<Widget*>(name))
-            if (w->isVisibleTo(inspector_)) return w;
-        return nullptr;
-    }
-    const Part& part() const { return *document_->currentPart(); }
     double thickness() const { return part().shape.dimensions.at("thickness"); }
-    void type(QLineEdit* entry, const QString& words) {
-        entry->setFocus();
-        entry->selectAll();
-        QTest::keyClicks(entry, words);
-    }
 
 private Q_SLOTS:
     void initTestCase() {
@@ -73,36 +37,8 @@ private Q_SLOTS:
         shop_ = shippedShop();
     }
 
-    void init() {
-        document_ = std::make_unique<Document>(shop_);
-        document_->startNew();
-        Part plate = partOfFamily(familyNamed("plate"));
-        plate.name = "plate";
-        plate.shape.dimensions["thickness"] = 7;
-        plate.loadCase.holds = {{FaceSelector::byName("left")}, {FaceSelector::byBox({0, 0, 0}, {5, 60, 8})}};
-        Load load;
-        load.face = FaceSelector::byName("right");
-        load.vector = {0, 0, -20};
-        plate.loadCase.loads = {load};
-        plate.loadCase.measuredFace = FaceSelector::byName("right");
-        plate.loadCase.deflectionLimit_mm = 0.2;
-        document_->addPart(plate);
-        window_ = std::make_unique<QMainWindow>();
-        inspector_ = new Inspector(*document_, window_.get());
-        window_->setCentralWidget(inspector_);
-        QAction* undo = document_->undoStack().createUndoAction(window_.get());
-        undo->setShortcut(QKeySequence::Undo);
-        window_->addAction(undo);
-        inspector_->setFaces(kFaces);
-        window_->resize(420, 700);
-        window_->show();
-        activate(*window_);
-    }
-
-    void cleanup() {
-        window_.reset();
-        document_.reset();
-    }
+    void init() { open(); }
+    void cleanup() { close(); }
 
     void typingAThicknessEditsTheDocument() {
         QuantityField* f = field(QStringLiteral("thickness"));

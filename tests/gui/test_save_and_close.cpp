@@ -1,12 +1,10 @@
 #include <QApplication>
 #include <QDir>
-#include <QDropEvent>
 #include <QFile>
 #include <QLineEdit>
 #include <QListWidget>
 #include <QMenu>
 #include <QMenuBar>
-#include <QMimeData>
 #include <QSettings>
 #include <QSignalSpy>
 #include <QTemporaryDir>
@@ -58,15 +56,7 @@ private:
         author()->selectAll();
         QTest::keyClicks(author(), words);
     }
-    void drop(const QString& file) {
-        QMimeData dropped;
-        dropped.setUrls({QUrl::fromLocalFile(file)});
-        QDragEnterEvent enter(QPoint(50, 50), Qt::CopyAction, &dropped, Qt::LeftButton, Qt::NoModifier);
-        QApplication::sendEvent(window_.get(), &enter);
-        QVERIFY(enter.isAccepted());
-        QDropEvent let(QPointF(50, 50), Qt::CopyAction, &dropped, Qt::LeftButton, Qt::NoModifier);
-        QApplication::sendEvent(window_.get(), &let);
-    }
+    void drop(const QString& file) { dropOn(*window_, {file}); }
     void edit(double limit_mm = 0.35) {
         Part edited = *document().currentPart();
         edited.loadCase.deflectionLimit_mm = limit_mm;

@@ -1,7 +1,10 @@
 #pragma once
 #include <QApplication>
+#include <QDropEvent>
 #include <QLocale>
+#include <QMimeData>
 #include <QTest>
+#include <QUrl>
 #include <memory>
 
 #include "app/style/theme.h"
@@ -29,6 +32,20 @@ inline void activate(QWidget& window) {
 inline void strike(QWidget& window, Qt::Key key, Qt::KeyboardModifiers with = Qt::ControlModifier) {
     activate(window);
     QTest::keyClick(&window, key, with);
+}
+
+/// What the file manager does when files are dragged onto the window and let go.
+inline void dropOn(QWidget& window, const QStringList& files) {
+    QMimeData dropped;
+    QList<QUrl> urls;
+    for (const QString& file : files)
+        urls << QUrl::fromLocalFile(file);
+    dropped.setUrls(urls);
+    QDragEnterEvent enter(QPoint(50, 50), Qt::CopyAction, &dropped, Qt::LeftButton, Qt::NoModifier);
+    QApplication::sendEvent(&window, &enter);
+    QVERIFY(enter.isAccepted());
+    QDropEvent let(QPointF(50, 50), Qt::CopyAction, &dropped, Qt::LeftButton, Qt::NoModifier);
+    QApplication::sendEvent(&window, &let);
 }
 
 /// A window of that size, shown and with the keys.

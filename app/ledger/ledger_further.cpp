@@ -1,0 +1,44 @@
+#include "app/ledger/ledger_further.h"
+
+#include <QCoreApplication>
+#include <QStringList>
+#include <cmath>
+
+#include "app/style/shown_figure.h"
+
+namespace waybench {
+
+namespace {
+
+QString tr(const char* words) {
+    return QCoreApplication::translate("LedgerFurther", words);
+}
+
+/// To three digits of the vector's length, as more would not hold.
+QString shownVector(const Vec3& v, Unit unit) {
+    const double size = v.cwiseAbs().maxCoeff();
+    const double step = size > 0 ? std::pow(10, std::floor(std::log10(size)) - 2) : 1;
+    QStringList components;
+    for (int axis = 0; axis < 3; ++axis)
+        components << shownNumber(std::round(std::round(v[axis] / step) * step * 1e9) / 1e9 + 0.0);
+    return QStringLiteral("(%1)").arg(components.join(QStringLiteral("; "))) + QChar(0x202f) + shownUnit(unit);
+}
+
+}  // namespace
+
+QString furtherText(const RouteOutcome& outcome, Question question) {
+    QStringList lines;
+    const bool isOfStructure = question == Question::deflection || question == Question::stiffness;
+    if (isOfStructure && outcome.structure) {
+        if (outcome.structure->firstFrequency)
+            lines << tr("first natural frequency, with what is attached: %1")
+                         .arg(shown(*outcome.structure->firstFrequency).fullText());
+        lines << tr("reaction of all holds together: %1").arg(shownVector(outcome.structure->reaction, Unit::newton));
+    }
+    if (question == Question::mass && outcome.solid)
+        lines << tr("centre of volume: %1; of mass too, where the part is alike throughout")
+                     .arg(shownVector(centroidOf(outcome.solid->mesh), Unit::millimetre));
+    return lines.join(QLatin1Char('\n'));
+}
+
+}  // namespace waybench
