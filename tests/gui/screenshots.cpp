@@ -20,6 +20,28 @@ void wait(int atMost_ms, Done done) {
         QTest::qWait(30);
 }
 
+/// Second load case of the current part, with one of everything; one step of undo.
+void showEveryKindOfSupport(MainWindow& window) {
+    Part part = *window.document().currentPart();
+    const Solid solid = buildSolid(part.shape, window.document().project().folder());
+    LoadCase stop = part.loadCase;
+    stop.name = "emergency stop";
+    stop.gravity = -Vec3::UnitZ();
+    stop.holds.clear();
+    for (const Face& face : solid.faces) {
+        const bool isBore = face.kind == SurfaceKind::cylinder && face.isHollow && face.isFullTurn;
+        if (isBore && stop.holds.empty())
+            stop.holds = {{FaceSelector::byName(face.name), HoldKind::bolted}};
+        else if (face.kind == SurfaceKind::plane && stop.holds.size() == 1)
+            stop.holds.push_back({FaceSelector::byName(face.name), HoldKind::sliding});
+        else if (face.kind == SurfaceKind::plane && stop.holds.size() == 2)
+            stop.holds.push_back({FaceSelector::byName(face.name)});
+    }
+    stop.masses = {{FaceSelector::byName(solid.faces.back().name), 250}};
+    part.furtherLoadCases.push_back(stop);
+    window.document().editCurrent(part, QStringLiteral("emergency stop"));
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -56,6 +78,10 @@ int main(int argc, char** argv) {
         });
         QTest::qWait(600);
         grab(QStringLiteral("bench"));
+        showEveryKindOfSupport(window);
+        QTest::qWait(3000);
+        grab(QStringLiteral("load_case"));
+        window.document().undoStack().undo();
         window.showPage(MainWindow::Page::whatIf);
         QTest::qWait(25000);
         grab(QStringLiteral("what_if"));

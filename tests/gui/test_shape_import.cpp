@@ -156,7 +156,7 @@ private Q_SLOTS:
         DialogScript none;
         dropOn(*window_, {file.fileName()});
         QTRY_COMPARE(parts().size(), std::size_t(1));
-        QTRY_VERIFY2(window_->findChild<VerdictLine*>()->sentence().contains(QStringLiteral("spoilt.stl")),
+        QTRY_VERIFY2(window_->findChild<VerdictLine*>()->sentence().contains(QStringLiteral("not an STL surface")),
                      qPrintable(window_->findChild<VerdictLine*>()->sentence()));
         QVERIFY(none.isPlayed());
     }
