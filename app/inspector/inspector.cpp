@@ -135,9 +135,10 @@ void Inspector::showPart(const Part* part) {
 
 void Inspector::showFault(const Fault& fault) {
     clearFault();
-    // That nothing holds or loads the part is told by the code.
     QString place = fault.placeInPart();
-    if (fault.code == QLatin1String("no_support") || fault.code == QLatin1String("no_load")) place = fault.code;
+    // That nothing holds or loads the part is told by the code.
+    if (fault.code == QLatin1String("no_support") || fault.code == QLatin1String("no_load"))
+        place += QStringLiteral(", ") + fault.code;
     Fault bare = fault;
     bare.file.clear();
     bare.place.clear();

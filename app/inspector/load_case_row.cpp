@@ -5,7 +5,9 @@
 
 #include "app/document/load_cases.h"
 #include "app/inspector/choice_field.h"
+#include "app/inspector/field_message.h"
 #include "app/inspector/field_rows.h"
+#include "app/inspector/field_section.h"
 #include "app/inspector/text_field.h"
 #include "app/style/shown_figure.h"
 #include "app/style/theme.h"
@@ -32,7 +34,7 @@ LoadCaseRow::LoadCaseRow(QWidget* parent) : QWidget(parent) {
         made->setMinimumSize(24, 24);
         return made;
     };
-    auto* add = button(tr("+ new"), QStringLiteral("add load case"),
+    auto* add = button(tr("+"), QStringLiteral("add load case"),
                        tr("New load case, held and measured as this one, with no load yet"));
     auto* copy = button(tr("copy"), QStringLiteral("copy load case"), tr("Copy of this load case with all its loads"));
     remove_ = removeButton(tr("Take this load case away"), QStringLiteral("remove load case"), this);
@@ -48,6 +50,9 @@ LoadCaseRow::LoadCaseRow(QWidget* parent) : QWidget(parent) {
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(space(1));
     addFieldRow(column, {choice_, add, copy, remove_});
+    message_ = new FieldMessage(this);
+    message_->setContentsMargins(fieldIndent(), 0, 0, 0);
+    column->addWidget(message_);
     column->addWidget(name_);
 }
 
@@ -55,6 +60,11 @@ QString LoadCaseRow::refusal(const QString& name) const {
     if (name.isEmpty()) return tr("A load case needs a name.");
     if (others_.contains(name)) return tr("Another load case of the part is called %1.").arg(name);
     return {};
+}
+
+void LoadCaseRow::say(const QString& problem) {
+    message_->say(problem);
+    choice_->setProblem(problem);
 }
 
 void LoadCaseRow::show(const Part& part, std::size_t chosen) {
@@ -69,14 +79,16 @@ void LoadCaseRow::show(const Part& part, std::size_t chosen) {
         choice_->addItems(names);
     }
     choice_->setCurrentIndex(int(chosen));
-    choice_->setDescription(names.size() == 1
-                                ? tr("The part has one load case. Each further one must hold as well.")
-                                : tr("Load case %1 of %2, shown in the fields below and in the views. Each must hold.")
-                                      .arg(chosen + 1)
-                                      .arg(names.size()));
+    const QString& name = names.at(qsizetype(chosen));
+    choice_->setDescription(
+        names.size() == 1 ? tr("%1: the only load case. Each further one must hold as well.").arg(name)
+                          : tr("%1: load case %2 of %3, shown in the fields below and in the views. Each must hold.")
+                                .arg(name)
+                                .arg(chosen + 1)
+                                .arg(names.size()));
     remove_->setEnabled(names.size() > 1);
     remove_->setToolTip(names.size() > 1 ? tr("Take this load case away") : tr("A part keeps one load case"));
-    name_->setValue(names.at(qsizetype(chosen)));
+    name_->setValue(name);
     others_ = names;
     others_.removeAt(qsizetype(chosen));
 }

@@ -8,6 +8,7 @@ class QToolButton;
 namespace waybench {
 
 class ChoiceBox;
+class FieldMessage;
 class TextField;
 
 /// Which load case of the part the fields below are about: chosen by name, added, copied, named, taken away.
@@ -16,7 +17,8 @@ class LoadCaseRow : public QWidget {
 public:
     explicit LoadCaseRow(QWidget* parent = nullptr);
     void show(const Part& part, std::size_t chosen);
-    ChoiceBox* choice() const { return choice_; }
+    /// What is wrong with a load case, under the choice; empty takes it away.
+    void say(const QString& problem);
 
 Q_SIGNALS:
     void chosen(std::size_t index);
@@ -30,6 +32,7 @@ private:
     QString refusal(const QString& name) const;
 
     ChoiceBox* choice_;
+    FieldMessage* message_;
     QToolButton* remove_;
     TextField* name_;
     QStringList others_;  ///< names the chosen case cannot have

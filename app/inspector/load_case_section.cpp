@@ -144,7 +144,22 @@ void LoadCaseSection::showPart(const Part& part) {
     Q_EMIT caseShown(loadCase);
 }
 
-bool LoadCaseSection::showFault(const QString& place, const QString& words) {
+bool LoadCaseSection::showFault(const QString& whole, const QString& words) {
+    std::size_t about = chosen_;
+    QString place = whole;
+    for (std::size_t k = 0; k < loadCaseCount(shown_); ++k)
+        for (const QString named = QStringLiteral("load case '%1'").arg(text(loadCaseAt(shown_, k).name));
+             place == named || place.startsWith(named + QStringLiteral(", "));) {
+            about = k;
+            place = place.mid(named.size() + 2);
+        }
+    const bool isAboutACase = place != whole;
+    if (isAboutACase && (about != chosen_ || place.isEmpty())) {
+        const QString name = text(loadCaseAt(shown_, about).name);
+        const bool isWhole = place.isEmpty() || place.startsWith(QLatin1String("no_"));
+        row_->say(isWhole ? tr("%1: %2").arg(name, words) : tr("%1, %2: %3").arg(name, place, words));
+        return true;
+    }
     for (const Spot& spot : spots_) {
         if (place != spot.place && !place.startsWith(spot.place + QStringLiteral(" ("))) continue;
         spot.say(words);
@@ -154,6 +169,7 @@ bool LoadCaseSection::showFault(const QString& place, const QString& words) {
 }
 
 void LoadCaseSection::clearFault() {
+    row_->say({});
     for (const Spot& spot : spots_)
         spot.say({});
 }

@@ -147,7 +147,7 @@ void LoadCaseSection::buildHolds(const LoadCase& loadCase, QVBoxLayout* column) 
 }
 
 void LoadCaseSection::buildHeavy(const LoadCase& loadCase, QVBoxLayout* column) {
-    column->addWidget(subheading(tr("heavy"), host_));
+    column->addWidget(subheading(tr("weight"), host_));
     const auto [direction, vector] = directionFields(
         {QStringLiteral("own weight"), tr("way the weight pulls"),
          tr("Way the weight of the part, and of what is attached to it, pulls; part coordinates, as drawn in the "

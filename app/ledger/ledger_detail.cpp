@@ -27,9 +27,9 @@ QLabel* selectable(QWidget* parent, Qt::Alignment alignment, const QString& name
 
 QString working(const Figure& figure, const ShownFigure& asInTheRow, const std::string& how, const QString& further) {
     QString s = asInTheRow.fullText();
+    if (!further.isEmpty()) s += QStringLiteral("\n") + further;
     if (!how.empty()) s += QStringLiteral("\n") + text(how);
     if (!figure.note.empty() && figure.note != how) s += QStringLiteral("\n") + text(figure.note);
-    if (!further.isEmpty()) s += QStringLiteral("\n") + further;
     return s;
 }
 }  // namespace

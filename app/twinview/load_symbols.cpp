@@ -3,8 +3,10 @@
 #include <QCoreApplication>
 #include <QPainter>
 #include <QString>
+#include <algorithm>
 #include <cmath>
 #include <optional>
+#include <vector>
 
 #include "app/twinview/symbol_strokes.h"
 #include "core/fault/input_fault.h"
@@ -138,11 +140,25 @@ QString massText(const AttachedMass& mass) {
     return QString::fromStdString(describeValue(Figure::exact(mass.mass_g, Unit::gram)));
 }
 
+/// The place itself, or beside it across `along` where other symbols stand in the way.
+QPointF freeNear(const QPointF& place, const QPointF& along, const std::vector<QPointF>& taken, double room) {
+    const QPointF across(-along.y(), along.x());
+    for (const double step : {0.0, 1.0, -1.0, 2.0, -2.0}) {
+        const QPointF there = place + across * step * room;
+        const auto isNear = [&](const QPointF& other) {
+            return std::hypot(other.x() - there.x(), other.y() - there.y()) < 0.9 * room;
+        };
+        if (std::none_of(taken.begin(), taken.end(), isNear)) return there;
+    }
+    return place;
+}
+
 void paintWeight(QPainter& painter, const Camera& camera, const QSizeF& size, const Solid& solid, const Vec3& gravity,
-                 const SymbolStyle& style) {
-    const QPointF at = camera.project(centroidOf(solid.mesh), size);
+                 const std::vector<QPointF>& taken, const SymbolStyle& style) {
     const QPointF flat = onScreen(camera, gravity.normalized());
     const double seen = std::hypot(flat.x(), flat.y());
+    const QPointF at = freeNear(camera.project(centroidOf(solid.mesh), size),
+                                seen >= kAlongSight ? QPointF(flat / seen) : QPointF(0, 1), taken, 1.6 * style.size_px);
     QPointF wordsAt = at + QPointF(0, style.size_px * 0.6);
     if (seen >= kAlongSight) {
         const QPointF unit = flat / seen;
@@ -166,18 +182,25 @@ void paintLoadSymbols(QPainter& painter, const Camera& camera, const QSizeF& siz
                       double displacementScale) {
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
+    std::vector<QPointF> taken;
+    const auto at = [&](const FaceSelector& face, const auto& paint) {
+        const auto anchor = anchorOf(solid, face, displacement, displacementScale);
+        if (!anchor) return;
+        taken.push_back(camera.project(anchor->place, size));
+        paint(*anchor, taken.back());
+    };
     for (const Hold& hold : loadCase.holds)
-        if (const auto anchor = anchorOf(solid, hold.face, displacement, displacementScale))
-            paintHoldSymbol(painter, camera.project(anchor->place, size), hold.kind, style);
-    if (const auto anchor = anchorOf(solid, loadCase.measuredFace, displacement, displacementScale))
-        paintMeasure(painter, camera.project(anchor->place, size), onScreen(camera, loadCase.measuredDirection), style);
+        at(hold.face, [&](const Anchor&, const QPointF& p) { paintHoldSymbol(painter, p, hold.kind, style); });
+    at(loadCase.measuredFace, [&](const Anchor&, const QPointF& p) {
+        paintMeasure(painter, p, onScreen(camera, loadCase.measuredDirection), style);
+    });
     for (const Load& load : loadCase.loads)
-        if (const auto anchor = anchorOf(solid, load.face, displacement, displacementScale))
-            paintLoad(painter, camera, size, *anchor, load, style);
+        at(load.face,
+           [&](const Anchor& anchor, const QPointF&) { paintLoad(painter, camera, size, anchor, load, style); });
     for (const AttachedMass& mass : loadCase.masses)
-        if (const auto anchor = anchorOf(solid, mass.face, displacement, displacementScale))
-            paintMassSymbol(painter, camera.project(anchor->place, size), massText(mass), size, style);
-    if (loadCase.gravity.norm() > 0) paintWeight(painter, camera, size, solid, loadCase.gravity, style);
+        at(mass.face,
+           [&](const Anchor&, const QPointF& p) { paintMassSymbol(painter, p, massText(mass), size, style); });
+    if (loadCase.gravity.norm() > 0) paintWeight(painter, camera, size, solid, loadCase.gravity, taken, style);
     painter.restore();
 }
 

@@ -178,6 +178,48 @@ private Q_SLOTS:
                     .contains(QStringLiteral("tonne")));
     }
 
+    void aFaultOfAnotherLoadCaseStandsUnderTheChoice() {
+        press(QStringLiteral("copy load case"));
+        const QString first = QString::fromStdString(part().loadCase.name),
+                      second = QString::fromStdString(shown().name);
+        const auto raise = [this](const QString& code, const QString& place) {
+            inspector_->showFault(
+                {code, {}, QStringLiteral("part 'plate', printed, ") + place, QStringLiteral("it is wrong"), {}});
+        };
+        const QComboBox* chooser = choice(QStringLiteral("load case"));
+        const QComboBox* held = choice(QStringLiteral("held face 1"));
+        raise({}, QStringLiteral("load case '%1', hold 1").arg(second));
+        QVERIFY(held->accessibleDescription().contains(QStringLiteral("wrong")));
+        QVERIFY(chooser->accessibleDescription().isEmpty());
+        raise({}, QStringLiteral("load case '%1', hold 1").arg(first));
+        QVERIFY(held->accessibleDescription().isEmpty());
+        QVERIFY(chooser->accessibleDescription().contains(first + QStringLiteral(", hold 1")));
+        raise(QStringLiteral("no_load"), QStringLiteral("load case '%1'").arg(first));
+        QVERIFY2(chooser->accessibleDescription().startsWith(first + QLatin1Char(':')),
+                 qPrintable(chooser->accessibleDescription()));
+        QVERIFY(inspector_->stripText().isEmpty());
+        inspector_->clearFault();
+        QVERIFY(chooser->accessibleDescription().isEmpty());
+    }
+
+    void aPartThatNothingHoldsIsToldUnderItsHolds() {
+        press(QStringLiteral("remove hold 2"));
+        press(QStringLiteral("remove hold 1"));
+        inspector_->showFault({QStringLiteral("no_support"),
+                               {},
+                               QStringLiteral("part 'plate', printed, load case 'working load'"),
+                               QStringLiteral("the part is held nowhere"),
+                               {}});
+        QVERIFY(inspector_->stripText().isEmpty());
+        QLabel* said = nullptr;
+        for (QLabel* label : inspector_->findChildren<QLabel*>())
+            if (label->isVisible() && label->text().contains(QStringLiteral("held nowhere"))) said = label;
+        QVERIFY(said);
+        const auto top = [this](QWidget* w) { return w->mapTo(inspector_, QPoint(0, 0)).y(); };
+        QTRY_VERIFY(top(said) > top(named<QWidget>(QStringLiteral("add hold"))));
+        QVERIFY(top(said) < top(named<QWidget>(QStringLiteral("add load"))));
+    }
+
     void theWheelOverWhatHasNoFocusChangesNothing() {
         press(QStringLiteral("add mass"));
         pick(QStringLiteral("hold kind 2"), Qt::Key_End);

@@ -127,7 +127,8 @@ private Q_SLOTS:
 
     void theUnitIsChosenByKeysAlone() {
         DialogScript script({[](QDialog* dialog) {
-            QTest::keyClick(QApplication::focusWidget(), Qt::Key_Down);
+            QVERIFY(QTest::qWaitForWindowActive(dialog));
+            QTest::keyClick(dialog->focusWidget(), Qt::Key_Down);
             QTest::keyClick(dialog, Qt::Key_Return);
         }});
         dropOn(*window_, {plateInInches()});
