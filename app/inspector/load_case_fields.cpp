@@ -69,11 +69,9 @@ void LoadCaseSection::buildLoads(const LoadCase& loadCase, QVBoxLayout* column) 
         });
         auto* chooser = faceChooser(tr("loaded face %1").arg(k + 1),
                                     [k](LoadCase& c) -> FaceSelector& { return c.loads.at(k).face; });
-        auto* remove =
-            removeButton(tr("Take load %1 away").arg(k + 1), QStringLiteral("remove load %1").arg(k + 1), host_);
-        connect(remove, &QToolButton::clicked, this, [this, k] {
-            edit(tr("take a load away"), {}, [k](LoadCase& c) { c.loads.erase(c.loads.begin() + std::ptrdiff_t(k)); });
-        });
+        auto* remove = removeEntry(tr("Take load %1 away").arg(k + 1), QStringLiteral("remove load %1").arg(k + 1),
+                                   tr("take a load away"),
+                                   [k](LoadCase& c) { c.loads.erase(c.loads.begin() + std::ptrdiff_t(k)); });
         addFieldRow(column, {kind, chooser, remove});
         if (kindNow == LoadKind::pressure) {
             auto* field = number(described(QStringLiteral("load pressure %1").arg(k + 1), tr("pressure"),

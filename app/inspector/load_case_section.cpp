@@ -116,14 +116,15 @@ void LoadCaseSection::keepSelectors(const Part& part) {
         if (selector.kind != FaceSelector::Kind::name && std::find(kept_.begin(), kept_.end(), selector) == kept_.end())
             kept_.push_back(selector);
     };
+    const auto keepAll = [&](const auto& entries) {
+        for (const auto& entry : entries)
+            keep(entry.face);
+    };
     for (std::size_t k = 0; k < loadCaseCount(part); ++k) {
         const LoadCase& c = loadCaseAt(part, k);
-        for (const Hold& hold : c.holds)
-            keep(hold.face);
-        for (const Load& load : c.loads)
-            keep(load.face);
-        for (const AttachedMass& mass : c.masses)
-            keep(mass.face);
+        keepAll(c.holds);
+        keepAll(c.loads);
+        keepAll(c.masses);
         keep(c.measuredFace);
     }
 }

@@ -6,6 +6,7 @@
 
 #include "app/inspector/field_section.h"
 
+class QToolButton;
 class QVBoxLayout;
 
 namespace waybench {
@@ -75,6 +76,9 @@ private:
     /// Which case to show after an edit, undo or redo: the one that changed.
     void followChange(const Part& part);
     void edit(const QString& text, const QString& mergeWord, const std::function<void(LoadCase&)>& change);
+    /// The cross behind an entry of a list. @param step named in the undo menu
+    QToolButton* removeEntry(const QString& words, const QString& name, const QString& step,
+                             std::function<void(LoadCase&)> removal);
     ChoiceBox* kindChoice(const QString& key, const QString& name,
                           const std::vector<std::pair<QString, QString>>& kinds, int now);
     DirectionFields directionFields(const DirectionWords& words, Direction which);

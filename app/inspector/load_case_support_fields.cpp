@@ -42,6 +42,14 @@ std::vector<std::pair<QString, QString>> kindsOfHold() {
 
 }  // namespace
 
+QToolButton* LoadCaseSection::removeEntry(const QString& words, const QString& name, const QString& step,
+                                          std::function<void(LoadCase&)> removal) {
+    auto* button = removeButton(words, name, host_);
+    connect(button, &QToolButton::clicked, this,
+            [this, step, removal = std::move(removal)] { edit(step, {}, removal); });
+    return button;
+}
+
 ChoiceBox* LoadCaseSection::kindChoice(const QString& key, const QString& name,
                                        const std::vector<std::pair<QString, QString>>& kinds, int now) {
     auto* box = new ChoiceBox(host_);
@@ -120,10 +128,8 @@ void LoadCaseSection::buildHolds(const LoadCase& loadCase, QVBoxLayout* column) 
         auto* chooser = faceChooser(tr("held face %1").arg(k + 1),
                                     [k](LoadCase& c) -> FaceSelector& { return c.holds.at(k).face; });
         auto* remove =
-            removeButton(tr("Do not hold face %1").arg(k + 1), QStringLiteral("remove hold %1").arg(k + 1), host_);
-        connect(remove, &QToolButton::clicked, this, [this, k] {
-            edit(tr("free a face"), {}, [k](LoadCase& c) { c.holds.erase(c.holds.begin() + std::ptrdiff_t(k)); });
-        });
+            removeEntry(tr("Do not hold face %1").arg(k + 1), QStringLiteral("remove hold %1").arg(k + 1),
+                        tr("free a face"), [k](LoadCase& c) { c.holds.erase(c.holds.begin() + std::ptrdiff_t(k)); });
         addFieldRow(column, {kind, chooser, remove});
         if (kindNow == HoldKind::bolted) {
             FieldDescription head = described(
@@ -163,12 +169,9 @@ void LoadCaseSection::buildHeavy(const LoadCase& loadCase, QVBoxLayout* column) 
     for (std::size_t k = 0; k < loadCase.masses.size(); ++k) {
         auto* chooser = faceChooser(tr("face of attached mass %1").arg(k + 1),
                                     [k](LoadCase& c) -> FaceSelector& { return c.masses.at(k).face; });
-        auto* remove = removeButton(tr("Take attached mass %1 away").arg(k + 1),
-                                    QStringLiteral("remove mass %1").arg(k + 1), host_);
-        connect(remove, &QToolButton::clicked, this, [this, k] {
-            edit(tr("take a mass away"), {},
-                 [k](LoadCase& c) { c.masses.erase(c.masses.begin() + std::ptrdiff_t(k)); });
-        });
+        auto* remove = removeEntry(tr("Take attached mass %1 away").arg(k + 1),
+                                   QStringLiteral("remove mass %1").arg(k + 1), tr("take a mass away"),
+                                   [k](LoadCase& c) { c.masses.erase(c.masses.begin() + std::ptrdiff_t(k)); });
         addFieldRow(column, {chooser, remove});
         auto* field = number(described(QStringLiteral("attached mass %1").arg(k + 1), tr("attached mass"),
                                        tr("Fastened to the face; weighs where the own weight pulls, and lowers the "

@@ -16,14 +16,18 @@ const char* const kHelp = QT_TRANSLATE_NOOP("Help", R"(
 <h2>The way to an answer</h2>
 <p><b>Shape.</b> Add a part from a DXF profile with a thickness, a closed body (STL, STEP), or a family with dimensions. A dimension
 may differ per route: press the double arrow beside it.</p>
-<p><b>Load.</b> Click a face in either view and say whether it is held, loaded or measured; or choose faces by name at
-the right. Type the force, and the deflection the measured face may have.</p>
+<p>A file that does not say its unit is asked about once; the unit stays to be changed among the part's fields.</p>
+<p><b>Load.</b> Click a face in either view and say whether it is held (fixed, sliding along the face, bolted through a
+bore), loaded, measured, or has a mass attached; or choose faces by name at the right. Type the force, and the deflection
+the measured face may have. The own weight counts once its direction is chosen. Further load cases are made with + and
+copy; the part must hold in each, and the fields and views are about the one chosen.</p>
 <p><b>Compare.</b> The verdict line is always current or says that it is not. The ledger has the printed figure left of
 each question and the machined one right of it; select a row to read how it was worked out. <i>What if</i> draws any
 question against any dimension or setting; <i>Page</i> is what you hand on.</p>
 <h2>What the figures are, and are not</h2>
 <ul>
-<li>Deflection: one linear three-dimensional solver for both ways. Supports are ideally stiff; contact, bolts that slip,
+<li>Deflection: one linear three-dimensional solver for both ways. Fixed and sliding supports are ideally stiff, bolted ones
+give as a joint of that size is reckoned to; contact, bolts that slip,
 and large deformation are left out.</li>
 <li>The print is taken as walls, skins and infill with direction-dependent stiffness. Moduli scatter by 20 to 50 per cent
 between spools and machines: measure a bending bar of your own before you rely on a narrow margin.</li>

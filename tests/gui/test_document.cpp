@@ -5,7 +5,6 @@
 #include <QLineEdit>
 #include <QListWidget>
 #include <QMenuBar>
-#include <QTemporaryDir>
 #include <QTest>
 
 #include "app/inspector/quantity_field.h"
@@ -23,17 +22,10 @@ using namespace waybench;
 using namespace waybench::testing;
 
 /// Steps of undo, the list of parts, and where the project's files are looked for, in the whole window.
-class DocumentTest : public QObject {
+class DocumentTest : public WindowCase {
     Q_OBJECT
 private:
-    std::shared_ptr<const Shop> shop_;
-    std::unique_ptr<MainWindow> window_;
-    std::unique_ptr<QTemporaryDir> folder_;
-
-    Document& document() const { return window_->document(); }
-    const Part& part() const { return *document().currentPart(); }
     QListWidget* list() const { return window_->findChild<PartsPanel*>()->list(); }
-    QString path(const QString& name) const { return folder_->filePath(name); }
     QLineEdit* thickness() const {
         for (QuantityField* f : window_->findChildren<QuantityField*>())
             if (f->description().key == QLatin1String("thickness") && f->isVisible()) return f->entry();
@@ -43,10 +35,6 @@ private:
         for (QLabel* label : window_->findChildren<QLabel*>())
             if (label->accessibleName() == QLatin1String("State of the computation")) return label->text();
         return {};
-    }
-    bool hasFinal() const {
-        const Answer a = window_->answers().current();
-        return a && a.comparison->fidelity == Fidelity::standard && window_->answers().isCurrent();
     }
     /// Where the saved file says that the part's drawing is.
     static QString drawingFoundBy(const QString& projectFile) {
@@ -61,9 +49,8 @@ private Q_SLOTS:
     }
 
     void init() {
-        folder_ = std::make_unique<QTemporaryDir>();
+        open(QSize(1440, 920));
         QVERIFY(QDir(folder_->path()).mkpath(QStringLiteral("in")) && QDir(folder_->path()).mkpath("out"));
-        window_ = shownWindow(shop_, QSize(1440, 920));
     }
     void cleanup() { window_.reset(); }
 

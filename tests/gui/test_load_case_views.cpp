@@ -19,18 +19,9 @@ using namespace waybench;
 using namespace waybench::testing;
 
 /// The load case in the views, what a picked face offers, and what the ledger tells of the answer's structure.
-class LoadCaseViewsTest : public QObject {
+class LoadCaseViewsTest : public WindowCase {
     Q_OBJECT
 private:
-    std::shared_ptr<const Shop> shop_;
-    std::unique_ptr<MainWindow> window_;
-
-    Document& document() const { return window_->document(); }
-    const Part& part() const { return *document().currentPart(); }
-    bool hasFinal() const {
-        const Answer a = window_->answers().current();
-        return a && a.comparison->fidelity == Fidelity::standard && window_->answers().isCurrent();
-    }
     PartPane* pane() const { return window_->findChild<PartPane*>(); }
     template <typename Widget>
     Widget* named(const QString& name) const {
@@ -98,7 +89,7 @@ private Q_SLOTS:
         shop_ = shippedShop();
     }
     void init() {
-        window_ = shownWindow(shop_, QSize(1440, 1100));
+        open(QSize(1440, 1100));
         document().startNew();
         document().addPart(quickBar());
         QTRY_VERIFY_WITH_TIMEOUT(hasFinal(), 60000);

@@ -7,7 +7,6 @@
 #include <QMenuBar>
 #include <QSettings>
 #include <QSignalSpy>
-#include <QTemporaryDir>
 #include <QTest>
 #include <QToolButton>
 
@@ -24,16 +23,10 @@ using namespace waybench;
 using namespace waybench::testing;
 
 /// Opening, saving and closing as a user does them; no work is lost and no file overwritten without a question.
-class SavingTest : public QObject {
+class SavingTest : public WindowCase {
     Q_OBJECT
 private:
-    std::shared_ptr<const Shop> shop_;
-    std::unique_ptr<MainWindow> window_;
-    std::unique_ptr<QTemporaryDir> folder_;
-
-    Document& document() const { return window_->document(); }
     StatusNotes* notes() const { return window_->findChild<StatusNotes*>(); }
-    QString path(const QString& name) const { return folder_->filePath(name); }
     QString rig() const { return path(QStringLiteral("rig.waybench")); }
     static QByteArray contentOf(const QString& name) {
         QFile file(name);
@@ -82,10 +75,7 @@ private Q_SLOTS:
         shop_ = shippedShop();
     }
 
-    void init() {
-        folder_ = std::make_unique<QTemporaryDir>();
-        window_ = shownWindow(shop_, QSize(1440, 1300));
-    }
+    void init() { open(QSize(1440, 1300)); }
     void cleanup() { window_.reset(); }
 
     void closingTakesWhatIsBeingTypedAndAsks() {
@@ -132,7 +122,7 @@ private Q_SLOTS:
         openSavedRig();
         typeAuthor(QStringLiteral("Lise"));
         drop(QStringLiteral(WAYBENCH_SOURCE_DEMO "/front_panel.dxf"));
-        QCOMPARE(document().project().parts.size(), std::size_t(2));
+        QTRY_COMPARE(document().project().parts.size(), std::size_t(2));
         QCOMPARE(document().project().author, std::string("Lise"));
     }
 

@@ -2,7 +2,6 @@
 #include <QLabel>
 #include <QPushButton>
 #include <QRadioButton>
-#include <QTemporaryDir>
 #include <fstream>
 
 #include "app/inspector/choice_field.h"
@@ -15,17 +14,9 @@ using namespace waybench;
 using namespace waybench::testing;
 
 /// Drawings and bodies brought into the window: their unit is asked for where they do not say it, and only there.
-class ShapeImportTest : public QObject {
+class ShapeImportTest : public WindowCase {
     Q_OBJECT
 private:
-    std::shared_ptr<const Shop> shop_;
-    std::unique_ptr<MainWindow> window_;
-    std::unique_ptr<QTemporaryDir> folder_;
-
-    Document& document() const { return window_->document(); }
-    const std::vector<Part>& parts() const { return document().project().parts; }
-    QString path(const QString& name) const { return folder_->filePath(name); }
-
     static Mesh plateMesh() { return buildSolid(partOfFamily(familyNamed("plate")).shape, "").mesh; }
     static Vec3 plateSize() { return boundsOf(plateMesh()).size(); }
     /// A plate whose file counts in inches.
@@ -76,10 +67,7 @@ private Q_SLOTS:
         beginTests("waybench-test-shape-import");
         shop_ = shippedShop();
     }
-    void init() {
-        folder_ = std::make_unique<QTemporaryDir>();
-        window_ = shownWindow(shop_, QSize(1440, 920));
-    }
+    void init() { open(QSize(1440, 920)); }
     void cleanup() { window_.reset(); }
 
     void aBodyIsAskedForItsUnitOnceAndKeepsIt() {
@@ -127,7 +115,7 @@ private Q_SLOTS:
 
     void theUnitIsChosenByKeysAlone() {
         DialogScript script({[](QDialog* dialog) {
-            QVERIFY(QTest::qWaitForWindowActive(dialog));
+            QTRY_VERIFY(qobject_cast<QRadioButton*>(QApplication::focusWidget()));
             QTest::keyClick(dialog->focusWidget(), Qt::Key_Down);
             QTest::keyClick(dialog, Qt::Key_Return);
         }});

@@ -3,6 +3,7 @@
 #include <QDropEvent>
 #include <QLocale>
 #include <QMimeData>
+#include <QTemporaryDir>
 #include <QTest>
 #include <QUrl>
 #include <memory>
@@ -56,5 +57,26 @@ inline std::unique_ptr<MainWindow> shownWindow(const std::shared_ptr<const Shop>
     activate(*window);
     return window;
 }
+
+/// The whole window in a folder of its own.
+class WindowCase : public QObject {
+protected:
+    std::shared_ptr<const Shop> shop_;
+    std::unique_ptr<MainWindow> window_;
+    std::unique_ptr<QTemporaryDir> folder_;
+
+    void open(const QSize& size) {
+        folder_ = std::make_unique<QTemporaryDir>();
+        window_ = shownWindow(shop_, size);
+    }
+    Document& document() const { return window_->document(); }
+    const std::vector<Part>& parts() const { return document().project().parts; }
+    const Part& part() const { return *document().currentPart(); }
+    QString path(const QString& name) const { return folder_->filePath(name); }
+    bool hasFinal() const {
+        const Answer a = window_->answers().current();
+        return a && a.comparison->fidelity == Fidelity::standard && window_->answers().isCurrent();
+    }
+};
 
 }  // namespace waybench::testing
