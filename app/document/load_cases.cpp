@@ -4,18 +4,6 @@
 
 namespace waybench {
 
-std::size_t loadCaseCount(const Part& part) {
-    return 1 + part.furtherLoadCases.size();
-}
-
-LoadCase& loadCaseAt(Part& part, std::size_t index) {
-    return index == 0 ? part.loadCase : part.furtherLoadCases.at(index - 1);
-}
-
-const LoadCase& loadCaseAt(const Part& part, std::size_t index) {
-    return index == 0 ? part.loadCase : part.furtherLoadCases.at(index - 1);
-}
-
 void insertLoadCase(Part& part, std::size_t at, LoadCase loadCase) {
     part.furtherLoadCases.insert(part.furtherLoadCases.begin() + std::ptrdiff_t(at - 1), std::move(loadCase));
 }
@@ -30,8 +18,8 @@ void removeLoadCase(Part& part, std::size_t at) {
 
 std::string freeLoadCaseName(const Part& part, const std::string& wish, std::size_t owner) {
     const auto isTaken = [&](const std::string& name) {
-        for (std::size_t k = 0; k < loadCaseCount(part); ++k)
-            if (k != owner && loadCaseAt(part, k).name == name) return true;
+        for (std::size_t k = 0; k < part.loadCaseCount(); ++k)
+            if (k != owner && part.loadCaseAt(k).name == name) return true;
         return false;
     };
     if (!isTaken(wish)) return wish;
@@ -46,9 +34,9 @@ LoadCase unloadedLike(const LoadCase& model) {
 }
 
 std::size_t firstDifferingCase(const Part& a, const Part& b) {
-    const std::size_t both = std::min(loadCaseCount(a), loadCaseCount(b));
+    const std::size_t both = std::min(a.loadCaseCount(), b.loadCaseCount());
     for (std::size_t k = 0; k < both; ++k)
-        if (loadCaseAt(a, k) != loadCaseAt(b, k)) return k;
+        if (a.loadCaseAt(k) != b.loadCaseAt(k)) return k;
     return both;
 }
 

@@ -6,13 +6,9 @@
 
 namespace waybench {
 
-// The load cases of a part in the order of its file: Part::loadCase first, then the further ones.
+// What is done to the list of a part's load cases; an index is as in Part::loadCaseAt.
 
-std::size_t loadCaseCount(const Part& part);
-/// @throws std::out_of_range
-LoadCase& loadCaseAt(Part& part, std::size_t index);
-const LoadCase& loadCaseAt(const Part& part, std::size_t index);
-/// @param at 1 to loadCaseCount
+/// @param at 1 to part.loadCaseCount()
 void insertLoadCase(Part& part, std::size_t at, LoadCase loadCase);
 /// Where the first goes, the second takes its place. Precondition: there are two at least.
 void removeLoadCase(Part& part, std::size_t at);

@@ -69,8 +69,8 @@ void LoadCaseRow::say(const QString& problem) {
 
 void LoadCaseRow::show(const Part& part, std::size_t chosen) {
     QStringList names;
-    for (std::size_t k = 0; k < loadCaseCount(part); ++k)
-        names << text(loadCaseAt(part, k).name);
+    for (std::size_t k = 0; k < part.loadCaseCount(); ++k)
+        names << text(part.loadCaseAt(k).name);
     QStringList offered;
     for (int k = 0; k < choice_->count(); ++k)
         offered << choice_->itemText(k);

@@ -35,7 +35,7 @@ void LoadCaseSection::connectRow() {
     };
     const auto insert = [this, editPart](const QString& words, const std::string& wish, LoadCase loadCase) {
         editPart(words, [&](Part& part) {
-            loadCase.name = freeLoadCaseName(part, wish, loadCaseCount(part));
+            loadCase.name = freeLoadCaseName(part, wish, part.loadCaseCount());
             insertLoadCase(part, chosen_ + 1, loadCase);
         });
     };
@@ -51,33 +51,33 @@ void LoadCaseSection::connectRow() {
     });
     connect(row_, &LoadCaseRow::removeAsked, this, [this, editPart] {
         const Part* part = document().currentPart();
-        if (part && loadCaseCount(*part) > 1)
+        if (part && part->loadCaseCount() > 1)
             editPart(tr("take load case %1 away").arg(text(chosenOf(*part).name)),
                      [this](Part& next) { removeLoadCase(next, chosen_); });
     });
     connect(row_, &LoadCaseRow::renameAsked, this, [this, editPart](const QString& name) {
         editPart(tr("load case named %1").arg(name), [&](Part& part) {
-            loadCaseAt(part, chosen_).name = freeLoadCaseName(part, name.toStdString(), chosen_);
+            part.loadCaseAt(chosen_).name = freeLoadCaseName(part, name.toStdString(), chosen_);
         });
     });
 }
 
 const LoadCase& LoadCaseSection::chosenOf(const Part& part) const {
-    return loadCaseAt(part, std::min(chosen_, loadCaseCount(part) - 1));
+    return part.loadCaseAt(std::min(chosen_, part.loadCaseCount() - 1));
 }
 
 void LoadCaseSection::chooseCase(std::size_t index) {
     const Part* part = document().currentPart();
-    if (!part || index >= loadCaseCount(*part)) return;
+    if (!part || index >= part->loadCaseCount()) return;
     chosen_ = index;
     showPart(*part);
 }
 
 void LoadCaseSection::followChange(const Part& part) {
-    const std::size_t count = loadCaseCount(part), changed = firstDifferingCase(shown_, part);
+    const std::size_t count = part.loadCaseCount(), changed = firstDifferingCase(shown_, part);
     if (part.name != shown_.name)
         chosen_ = 0;
-    else if (count != loadCaseCount(shown_))
+    else if (count != shown_.loadCaseCount())
         chosen_ = std::min(changed, count - 1);
     else if (changed < count && chosenOf(shown_) == chosenOf(part))
         chosen_ = changed;
@@ -88,8 +88,8 @@ void LoadCaseSection::edit(const QString& words, const QString& mergeWord,
     const Part* part = document().currentPart();
     if (!part) return;
     Part next = *part;
-    change(loadCaseAt(next, chosen_));
-    const bool isOneOfSeveral = loadCaseCount(*part) > 1;
+    change(next.loadCaseAt(chosen_));
+    const bool isOneOfSeveral = part->loadCaseCount() > 1;
     document().editCurrent(next, isOneOfSeveral ? tr("%1, %2").arg(text(chosenOf(*part).name), words) : words,
                            mergeWord.isEmpty() ? mergeWord : QStringLiteral("%1 case %2").arg(mergeWord).arg(chosen_));
 }
@@ -120,8 +120,8 @@ void LoadCaseSection::keepSelectors(const Part& part) {
         for (const auto& entry : entries)
             keep(entry.face);
     };
-    for (std::size_t k = 0; k < loadCaseCount(part); ++k) {
-        const LoadCase& c = loadCaseAt(part, k);
+    for (std::size_t k = 0; k < part.loadCaseCount(); ++k) {
+        const LoadCase& c = part.loadCaseAt(k);
         keepAll(c.holds);
         keepAll(c.loads);
         keepAll(c.masses);
@@ -142,21 +142,21 @@ void LoadCaseSection::showPart(const Part& part) {
     }
     for (const auto& show : show_)
         show(loadCase);
-    Q_EMIT caseShown(loadCase);
+    Q_EMIT caseShown(loadCase, chosen_);
 }
 
 bool LoadCaseSection::showFault(const QString& whole, const QString& words) {
     std::size_t about = chosen_;
     QString place = whole;
-    for (std::size_t k = 0; k < loadCaseCount(shown_); ++k)
-        for (const QString named = QStringLiteral("load case '%1'").arg(text(loadCaseAt(shown_, k).name));
+    for (std::size_t k = 0; k < shown_.loadCaseCount(); ++k)
+        for (const QString named = QStringLiteral("load case '%1'").arg(text(shown_.loadCaseAt(k).name));
              place == named || place.startsWith(named + QStringLiteral(", "));) {
             about = k;
             place = place.mid(named.size() + 2);
         }
     const bool isAboutACase = place != whole;
     if (isAboutACase && (about != chosen_ || place.isEmpty())) {
-        const QString name = text(loadCaseAt(shown_, about).name);
+        const QString name = text(shown_.loadCaseAt(about).name);
         const bool isWhole = place.isEmpty() || place.startsWith(QLatin1String("no_"));
         row_->say(isWhole ? tr("%1: %2").arg(name, words) : tr("%1, %2: %3").arg(name, place, words));
         return true;

@@ -41,7 +41,7 @@ public:
 
 Q_SIGNALS:
     /// The chosen case as the fields show it.
-    void caseShown(const waybench::LoadCase& loadCase);
+    void caseShown(const waybench::LoadCase& loadCase, std::size_t index);
 
 private:
     using Selector = std::function<FaceSelector&(LoadCase&)>;

@@ -76,12 +76,12 @@ void LedgerDetail::showRow(const LedgerRow* row, const Comparison* comparison) {
     if (!row->aheadText.empty()) what += QStringLiteral("  ·  ") + text(row->aheadText);
     heading_->setText(what);
     const auto [printed, machined] = shownAlike(row->printed, row->machined, row->limit);
-    printed_->setText(
-        tr("Printed: %1")
-            .arg(working(row->printed, printed, row->printedWorking, furtherText(comparison->printed, row->question))));
+    printed_->setText(tr("Printed: %1")
+                          .arg(working(row->printed, printed, row->printedWorking,
+                                       furtherText(comparison->printed, row->question, row->loadCase))));
     machined_->setText(tr("Machined: %1")
                            .arg(working(row->machined, machined, row->machinedWorking,
-                                        furtherText(comparison->machined, row->question))));
+                                        furtherText(comparison->machined, row->question, row->loadCase))));
 }
 
 void LedgerDetail::paintEvent(QPaintEvent*) {

@@ -26,14 +26,15 @@ QString shownVector(const Vec3& v, Unit unit) {
 
 }  // namespace
 
-QString furtherText(const RouteOutcome& outcome, Question question) {
+QString furtherText(const RouteOutcome& outcome, Question question, std::size_t loadCase) {
     QStringList lines;
+    const auto& structure = loadCase < outcome.cases.size() ? outcome.cases[loadCase].structure : outcome.structure;
     const bool isOfStructure = question == Question::deflection || question == Question::stiffness;
-    if (isOfStructure && outcome.structure) {
-        if (outcome.structure->firstFrequency)
+    if (isOfStructure && structure) {
+        if (structure->firstFrequency)
             lines << tr("first natural frequency, with what is attached: %1")
-                         .arg(shown(*outcome.structure->firstFrequency).fullText());
-        lines << tr("reaction of all holds together: %1").arg(shownVector(outcome.structure->reaction, Unit::newton));
+                         .arg(shown(*structure->firstFrequency).fullText());
+        lines << tr("reaction of all holds together: %1").arg(shownVector(structure->reaction, Unit::newton));
     }
     if (question == Question::mass && outcome.solid)
         lines << tr("centre of volume: %1; of mass too, where the part is alike throughout")

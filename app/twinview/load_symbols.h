@@ -23,8 +23,8 @@ struct SymbolStyle {
 
 /// Draws holds (hatched ground, rollers or a screw's head, by kind), loads (filled arrows with their size), attached
 /// masses (weights with theirs) and the measured face (ringed cross with its direction) at their faces, and the weight
-/// (hollow arrow from the centre of the part's volume, or beside it where that is crowded), over a picture made with the same camera and size. Selectors
-/// that find no face are left out: the fields say so.
+/// (hollow arrow from the centre of the part's volume, or beside it where that is crowded), over a picture made with
+/// the same camera and size. Selectors that find no face are left out: the fields say so.
 void paintLoadSymbols(QPainter& painter, const Camera& camera, const QSizeF& size, const Solid& solid,
                       const LoadCase& loadCase, const SymbolStyle& style, std::span<const Vec3> displacement = {},
                       double displacementScale = 1);

@@ -19,9 +19,9 @@ namespace waybench {
 
 namespace {
 
-std::shared_ptr<const RouteOutcome> outcomeOf(const Answer& answer, RouteKind route) {
-    if (!answer) return nullptr;
-    return {answer.comparison, &answer.comparison->outcome(route)};
+std::shared_ptr<const RouteOutcome> outcomeOf(const std::shared_ptr<const Comparison>& comparison, RouteKind route) {
+    if (!comparison) return nullptr;
+    return {comparison, &comparison->outcome(route)};
 }
 
 std::shared_ptr<const std::vector<double>> fieldOf(const RouteOutcome* outcome, TwinView::Field field) {
@@ -124,10 +124,22 @@ void TwinView::showSolids(const PartSolids& solids) {
     rebuild();
 }
 
-void TwinView::showLoadCase(const LoadCase& loadCase) {
+void TwinView::showLoadCase(const LoadCase& loadCase, std::size_t index) {
     loadCase_ = loadCase;
+    const bool isOther = index != chosenCase_;
+    chosenCase_ = index;
+    if (isOther) return rebuild();
     for (PartPane* pane : {printed_, machined_})
         pane->showLoadCase(loadCase);
+}
+
+std::shared_ptr<const Comparison> TwinView::chosenAnswer() const {
+    const auto& whole = answer_.comparison;
+    if (!whole || chosenCase_ >= whole->part.loadCaseCount()) return whole;
+    auto chosen = std::make_shared<Comparison>(*whole);
+    for (const RouteKind route : {RouteKind::printed, RouteKind::machined})
+        showCase(chosen->outcome(route), chosenCase_);
+    return chosen;
 }
 
 void TwinView::setStale(bool stale) {
@@ -169,7 +181,9 @@ void TwinView::setCamera(const Camera& camera) {
 
 void TwinView::rebuild() {
     const auto field = static_cast<Field>(fieldChoice_->currentIndex());
-    const auto printed = outcomeOf(answer_, RouteKind::printed), machined = outcomeOf(answer_, RouteKind::machined);
+    const auto comparison = chosenAnswer();
+    const auto printed = outcomeOf(comparison, RouteKind::printed),
+               machined = outcomeOf(comparison, RouteKind::machined);
     const auto printedField = fieldOf(printed.get(), field), machinedField = fieldOf(machined.get(), field);
     double most = 0, largest = 0;
     for (const auto& f : {printedField, machinedField})
@@ -179,7 +193,7 @@ void TwinView::rebuild() {
             for (const Vec3& u : outcome->structure->displacement_mm)
                 largest = std::max(largest, u.norm());
     factor_ = 0;
-    if (largest > 0 && deformationChoice_->currentIndex() == 0) factor_ = commonBendingFactor(*answer_.comparison);
+    if (largest > 0 && deformationChoice_->currentIndex() == 0) factor_ = commonBendingFactor(*comparison);
     if (deformationChoice_->currentIndex() == 1) factor_ = 1;
 
     PaneScene scene;
@@ -201,7 +215,12 @@ void TwinView::rebuild() {
     printed_->setCaption(printed ? text(printed->recipe) : QString(), obstacleOf(printed.get()));
     machined_->setCaption(machined ? text(machined->recipe) : QString(), obstacleOf(machined.get()));
 
-    factorLabel_->setText(factor_ > 0 && largest > 0 ? tr("× %1, both alike").arg(shownNumber(factor_)) : QString());
+    QString said = factor_ > 0 && largest > 0 ? tr("× %1, both alike").arg(shownNumber(factor_)) : QString();
+    if (comparison && comparison->part.loadCaseCount() > 1) {
+        const QString name = text(comparison->part.loadCaseAt(printed->shownCase).name);
+        said += said.isEmpty() ? name : tr(", %1").arg(name);
+    }
+    factorLabel_->setText(said);
     if (most > 0 && field != Field::none) {
         const Unit unit = field == Field::displacement ? Unit::millimetre
                           : field == Field::stress     ? Unit::megapascal

@@ -26,8 +26,10 @@ public:
     void showAnswer(const Answer& answer);
     /// Bare shapes, for a part nothing could be computed on yet.
     void showSolids(const PartSolids& solids);
-    /// What is held, loaded and measured in the pictures: the load case being edited, whatever was last computed.
-    void showLoadCase(const LoadCase& loadCase);
+    /// The load case being edited: what is held, loaded and measured in the pictures, whatever was last computed, and
+    /// whose colours and bending are shown once the answer has them; until then those of the worst, which is said.
+    /// @param index as in Part::loadCaseAt
+    void showLoadCase(const LoadCase& loadCase, std::size_t index);
     void clear();
     void setStale(bool stale);
     /// Whole part in view at the next showing (another part was chosen).
@@ -50,6 +52,8 @@ protected:
 
 private:
     void rebuild();
+    /// The answer with the chosen load case's figures put forward; as it is where it does not know that case.
+    std::shared_ptr<const Comparison> chosenAnswer() const;
     void offerFace(PartPane* pane, int face, const QPoint& global);
     const Solid* anySolid() const;
 
@@ -64,6 +68,7 @@ private:
     Answer answer_;
     PartSolids bare_;
     LoadCase loadCase_;
+    std::size_t chosenCase_ = 0;
     double factor_ = 0;
     bool fitWanted_ = true;
     bool keepsFitted_ = true;  ///< until the user moves the camera

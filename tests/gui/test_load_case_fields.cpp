@@ -16,7 +16,7 @@ using namespace waybench::testing;
 class LoadCaseFieldsTest : public InspectorCase {
     Q_OBJECT
 private:
-    const LoadCase& shown() const { return loadCaseAt(part(), inspector_->loadCase()->chosenCase()); }
+    const LoadCase& shown() const { return part().loadCaseAt(inspector_->loadCase()->chosenCase()); }
     QComboBox* choice(const QString& name) const { return named<QComboBox>(QStringLiteral("choice ") + name); }
     void press(const QString& buttonName) {
         QWidget* button = named<QWidget>(buttonName);
@@ -249,7 +249,7 @@ private Q_SLOTS:
     void aNewLoadCaseHoldsLikeTheOldOneAndLoadsNothing() {
         const LoadCase first = part().loadCase;
         press(QStringLiteral("add load case"));
-        QCOMPARE(loadCaseCount(part()), std::size_t(2));
+        QCOMPARE(part().loadCaseCount(), std::size_t(2));
         QCOMPARE(inspector_->loadCase()->chosenCase(), std::size_t(1));
         QVERIFY(part().loadCase == first);
         QVERIFY(shown().holds == first.holds && shown().loads.empty());
@@ -290,7 +290,7 @@ private Q_SLOTS:
         QCOMPARE(inspector_->loadCase()->chosenCase(), std::size_t(1));
         QCOMPARE(field(QStringLiteral("limit"))->value(), 0.2);
         undoByKey();
-        QCOMPARE(loadCaseCount(part()), std::size_t(1));
+        QCOMPARE(part().loadCaseCount(), std::size_t(1));
         QCOMPARE(inspector_->loadCase()->chosenCase(), std::size_t(0));
     }
 
@@ -330,7 +330,7 @@ private Q_SLOTS:
         pick(QStringLiteral("load case"), Qt::Key_Home);
         const Part before = part();
         press(QStringLiteral("remove load case"));
-        QCOMPARE(loadCaseCount(part()), std::size_t(1));
+        QCOMPARE(part().loadCaseCount(), std::size_t(1));
         QVERIFY(part().loadCase == before.furtherLoadCases[0]);
         document_->undoStack().undo();
         QVERIFY(part() == before);

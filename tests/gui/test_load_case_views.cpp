@@ -1,6 +1,7 @@
 #include <QComboBox>
 #include <QImage>
 #include <QLabel>
+#include <QLineEdit>
 #include <QMenu>
 #include <QPainter>
 #include <QPushButton>
@@ -12,6 +13,7 @@
 #include "app/ledger/ledger_view.h"
 #include "app/twinview/load_symbols.h"
 #include "app/twinview/part_pane.h"
+#include "app/twinview/twin_view.h"
 #include "tests/gui/quick_bar.h"
 #include "tests/gui/window_case.h"
 
@@ -147,13 +149,47 @@ private Q_SLOTS:
         const LoadCase first = part().loadCase;
         QVERIFY(pane()->scene().loadCase == first);
         QTest::mouseClick(named<QToolButton>(QStringLiteral("add load case")), Qt::LeftButton);
-        QCOMPARE(loadCaseCount(part()), std::size_t(2));
+        QCOMPARE(part().loadCaseCount(), std::size_t(2));
         QVERIFY(pane()->scene().loadCase == part().furtherLoadCases[0]);
         QVERIFY(pane()->scene().loadCase.loads.empty());
         auto* chooser = named<ChoiceBox>(QStringLiteral("choice load case"));
         chooser->setFocus();
         QTest::keyClick(chooser, Qt::Key_Up);
         QVERIFY(pane()->scene().loadCase == first);
+    }
+
+    void coloursAndBendingAreOfTheChosenLoadCase() {
+        QTest::mouseClick(named<QToolButton>(QStringLiteral("copy load case")), Qt::LeftButton);
+        auto* force = named<QLineEdit>(QStringLiteral("entry load 1 z"));
+        QVERIFY(force);
+        force->setFocus();
+        force->selectAll();
+        QTest::keyClicks(force, QStringLiteral("-15 N"));
+        QTest::keyClick(force, Qt::Key_Return);
+        QCOMPARE(part().furtherLoadCases[0].loads[0].vector.z(), -15.0);
+        QTRY_VERIFY_WITH_TIMEOUT(hasFinal(), 60000);
+        QCOMPARE(window_->answers().current().comparison->worstCase, std::size_t(1));
+        const auto shownDeflection = [this] { return pane()->scene().outcome->structure->deflection.value; };
+        const double second = shownDeflection();
+        const double factor = window_->findChild<TwinView*>()->deformationFactor();
+        auto* chooser = named<ChoiceBox>(QStringLiteral("choice load case"));
+        chooser->setFocus();
+        QTest::keyClick(chooser, Qt::Key_Up);
+        QVERIFY2(std::abs(second / shownDeflection() - 3) < 0.01,
+                 qPrintable(QStringLiteral("%1, %2").arg(second).arg(shownDeflection())));
+        QVERIFY(window_->findChild<TwinView*>()->deformationFactor() > factor);
+        const QString first = QString::fromStdString(part().loadCase.name);
+        bool isNamed = false;
+        for (QLabel* label : window_->findChild<TwinView*>()->findChildren<QLabel*>())
+            isNamed = isNamed || label->text().contains(first);
+        QVERIFY(isNamed);
+        // The worst case's row comes first, the other's under it, each with its own reaction.
+        selectRow("deflection");
+        QVERIFY2(working(QStringLiteral("printed")).contains(QStringLiteral("(0; 0; 15)")),
+                 qPrintable(working(QStringLiteral("printed"))));
+        QTest::keyClick(window_->findChild<LedgerView*>(), Qt::Key_Down);
+        QVERIFY2(working(QStringLiteral("printed")).contains(QStringLiteral("(0; 0; 5)")),
+                 qPrintable(working(QStringLiteral("printed"))));
     }
 
     void aPickedFaceIsHeldInAnyWayAndWeighedDown() {
