@@ -7,6 +7,7 @@
 
 #include "app/style/theme.h"
 #include "app/window/main_window.h"
+#include "app/window/unit_question.h"
 
 using namespace waybench;
 
@@ -66,6 +67,11 @@ int main(int argc, char** argv) {
             window.grab().save(folder + QLatin1Char('/') + page + QLatin1Char('_') + theme + QStringLiteral(".png"));
         };
         grab(QStringLiteral("start"));
+        UnitQuestion question(QStringLiteral("clamp.stl"), Vec3(62, 40, 35.5), &window);
+        question.show();
+        QTest::qWait(100);
+        question.grab().save(folder + QStringLiteral("/unit_%1.png").arg(QString::fromLatin1(name)));
+        question.close();
         window.openProject(demoRigFile());
         wait(60000, [&] {
             const Answer a = window.answers().current();
