@@ -1,6 +1,7 @@
 #include "core/structure/conjugate_gradient.h"
 
 #include <cmath>
+#include <numeric>
 
 #include "core/fault/input_fault.h"
 #include "core/structure/parallel.h"
@@ -10,6 +11,12 @@ namespace waybench::statics {
 namespace {
 
 constexpr int kMostIterations = 1500;
+constexpr double kRounding = 1e-13;  // residual, relative to the load, below which there is nothing left to solve
+
+/// Steps whose energies are summed to estimate the error left before them.
+std::size_t latestSteps(std::size_t iterations) {
+    return 2 + iterations / 4;
+}
 constexpr std::size_t kShare = 1 << 15;
 
 double dot(const std::vector<double>& a, const std::vector<double>& b) {
@@ -45,19 +52,27 @@ Solved solve(const Lattice& lattice, Multigrid& multigrid, const std::vector<dou
         u[i] *= scale;
         r[i] = load[i] - scale * ap[i];
     }
+    double found = energy > 0 ? scale * scale * energy : 0;
     if (!(std::sqrt(dot(r, r)) < whole)) {
         std::fill(u.begin(), u.end(), 0.0);
         r = load;
+        found = 0;
     }
     double rzOld = 0;
+    std::vector<double> gained;  // energy, in each step
     for (;; ++solved.iterations) {
         task.check();
-        solved.residual = std::sqrt(dot(r, r)) / whole;
-        if (solved.residual <= tolerance) return solved;
-        if (!std::isfinite(solved.residual) || solved.iterations >= kMostIterations)
+        if (const std::size_t latest = latestSteps(gained.size()); gained.size() >= latest) {
+            const double left = std::accumulate(gained.end() - std::ptrdiff_t(latest), gained.end(), 0.0);
+            solved.error = std::sqrt(std::max(0.0, left) / found);
+            if (solved.error <= tolerance) return solved;
+            task.report(std::min(0.95, std::log(std::max(1.0, 1 / solved.error)) / std::log(1 / tolerance)));
+        }
+        const double residual = std::sqrt(dot(r, r)) / whole;
+        if (residual < kRounding) return solved;
+        if (!std::isfinite(residual) || solved.iterations >= kMostIterations)
             throw InputFault("solver_stalled", "", "body", "the equations of the structure could not be solved",
                              "check that the part is one closed body held against every motion, or use a finer grid");
-        task.report(std::min(0.95, std::log(std::max(1.0, 1 / solved.residual)) / std::log(1 / tolerance)));
         multigrid.apply(r, z);
         const double rz = dot(r, z);
         // Flexible form: single precision makes the preconditioner not quite the same every time.
@@ -76,6 +91,8 @@ Solved solve(const Lattice& lattice, Multigrid& multigrid, const std::vector<dou
             }
         });
         rzOld = rz;
+        gained.push_back(alpha * rz);
+        found += alpha * rz;
     }
 }
 

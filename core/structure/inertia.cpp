@@ -13,7 +13,7 @@ namespace {
 
 constexpr int kMostIterations = 10;
 constexpr double kSettled = 1e-3;   // relative change of the eigenvalue
-constexpr double kSolution = 1e-3;  // residual of each inner solution: the quotient is twice as exact
+constexpr double kSolution = 1e-3;  // error of each inner solution: the quotient is twice as exact
 constexpr double kPerGram = 1e6;    // (N/mm)/g = 1e6 rad2/s2
 
 /// Integral of each trilinear shape function over the material, as a share of the whole cell's volume.

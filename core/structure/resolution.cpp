@@ -55,7 +55,7 @@ Plan planGrids(const Problem& problem, const std::vector<double>& heldOrLoadedBo
     }
 
     Plan plan;
-    const bool draft = resolution.fidelity == Fidelity::draft;
+    const bool draft = resolution.fidelity != Fidelity::standard;
     double asked = longest / kCellsAlong;
     const double floor = longest / kMostCellsAlong;
     for (double radius : heldOrLoadedBores)

@@ -9,7 +9,9 @@
 
 namespace waybench {
 
-enum class Fidelity { draft, standard };
+/// draft: everything coarse and quick. curve: the structure as in a draft, all else in full; what a curve is made of
+/// between its full answers. standard: everything in full.
+enum class Fidelity { draft, curve, standard };
 
 struct Resolution {
     Fidelity fidelity = Fidelity::standard;

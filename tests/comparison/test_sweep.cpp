@@ -1,4 +1,6 @@
 #include <catch2/catch.hpp>
+#include <mutex>
+#include <set>
 
 #include "core/comparison/evaluator.h"
 #include "tests/comparison/fake_outcome.h"
@@ -111,4 +113,76 @@ TEST_CASE("sweep CSV is RFC 4180 with units in the header and one line a point")
     const std::string header = csv.substr(0, csv.find("\r\n"));
     const std::string first = csv.substr(header.size() + 2, csv.find("\r\n", header.size() + 2) - header.size() - 2);
     CHECK(std::count(header.begin(), header.end(), ',') == std::count(first.begin(), first.end(), ','));
+}
+
+namespace {
+
+/// The closed form read through a coarse grid: off by a share that drifts slowly over the thickness.
+Evaluator coarseLaw(std::vector<std::pair<Fidelity, double>>& asked, double drift) {
+    const Evaluator law = cubicLaw();
+    static std::mutex mutex;
+    return [=, &asked](const Part& part, RouteKind kind, Fidelity fidelity, const Task& task) {
+        RouteOutcome outcome = law(part, kind, Fidelity::standard, task);
+        const double t = part.shape.dimensions.at("thickness");
+        if (fidelity != Fidelity::standard) {
+            Figure& deflection = outcome.figures[Question::deflection];
+            deflection = deflection.times(0.9 + drift * std::sin(t)).widened(0.2, 0.2);
+        }
+        if (kind == RouteKind::printed) {
+            const std::lock_guard lock(mutex);
+            asked.emplace_back(fidelity, t);
+        }
+        return outcome;
+    };
+}
+
+}  // namespace
+
+TEST_CASE("a long sweep asks for few full answers and lifts the coarse ones between to the closed form") {
+    std::vector<std::pair<Fidelity, double>> asked;
+    const Evaluator law = coarseLaw(asked, 0.005);
+    std::set<double> seen;
+    const Sweep s = sweepBy(law, fakePart(), thickness(), 4, 12, 30, Fidelity::standard, Task(),
+                            [&](const SweepPoint& p) { CHECK(seen.insert(p.at).second); });
+    REQUIRE(s.points.size() == 30);
+    CHECK(seen.size() == 30);
+    CHECK(std::count_if(asked.begin(), asked.end(), [](const auto& a) { return a.first == Fidelity::standard; }) == 5);
+    for (const SweepPoint& p : s.points) {
+        INFO(p.at);
+        const double exact = 64 / (p.at * p.at * p.at);  // cubicLaw
+        const Figure& f = p.comparison.printed.at(Question::deflection);
+        CHECK(f.value == Approx(exact).epsilon(0.01));
+        CHECK(f.low < exact);
+        CHECK(f.high > exact);
+        CHECK(f.high - f.value >= 0.099 * exact);  // the full answer's own band stays, the coarse one's does not
+        CHECK(f.high - f.value <= 0.115 * exact);
+        for (const Requirement& r : p.comparison.printedRequirements)
+            if (r.key == "deflection") CHECK(r.factor == Approx(f.value / 0.1));
+    }
+}
+
+TEST_CASE("where coarse answers foretell each other badly, a sweep asks for more full ones and widens its bands") {
+    std::vector<std::pair<Fidelity, double>> asked;
+    const Evaluator law = coarseLaw(asked, 0.08);
+    const Sweep s = sweepBy(law, fakePart(), thickness(), 4, 12, 30, Fidelity::standard, Task());
+    CHECK(std::count_if(asked.begin(), asked.end(), [](const auto& a) { return a.first == Fidelity::standard; }) == 9);
+    for (const SweepPoint& p : s.points) {
+        INFO(p.at);
+        const double exact = 64 / (p.at * p.at * p.at);
+        const Figure& f = p.comparison.printed.at(Question::deflection);
+        CHECK(f.low < exact);
+        CHECK(f.high > exact);
+    }
+}
+
+TEST_CASE("in a lifted sweep a route the variable leaves alone keeps its one full answer") {
+    std::vector<std::pair<Fidelity, double>> asked;
+    Variable v = thickness();
+    v.name = "machined.thickness";
+    const Sweep s = sweepBy(coarseLaw(asked, 0.08), fakePart(), v, 4, 12, 30, Fidelity::standard, Task());
+    REQUIRE(asked.size() == 1);
+    CHECK(asked[0].first == Fidelity::standard);
+    for (const SweepPoint& p : s.points)
+        CHECK(p.comparison.printed.at(Question::deflection).high ==
+              s.points[0].comparison.printed.at(Question::deflection).high);
 }
