@@ -47,6 +47,8 @@ quint64 SweepJob::start(const SweepOrder& order) {
             for (RouteOutcome* outcome : {&light->comparison.printed, &light->comparison.machined}) {
                 outcome->solid.reset();
                 outcome->structure.reset();
+                for (CaseAnswer& answer : outcome->cases)
+                    answer.structure.reset();
             }
             post([this, generation, light] { Q_EMIT pointReady(generation, light); });
         };
