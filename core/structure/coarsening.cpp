@@ -208,7 +208,7 @@ bool coarsen(const LevelMesh& fine, LevelMesh& coarse, Interpolation& interpolat
         }
         coarse.elements[s / 8].node[s % 8] = n;
     }
-    if (coarse.nodeAt.size() > fine.nodeAt.size() * 7 / 10) return false;
+    if (coarse.nodeAt.size() > fine.nodeAt.size() * 9 / 10) return false;
 
     // 4. interpolation
     std::vector<std::int32_t> carrier(fine.nodeAt.size(), -1);

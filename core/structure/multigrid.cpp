@@ -12,7 +12,7 @@ namespace {
 
 // Multiplications the direct solver may cost, at least and per unknown of the finest grid: deeper bottoms need more
 // iterations, higher ones a longer factorisation (measured on boxes, plates and bars).
-constexpr double kBottomWork = 6e8, kBottomWorkPerUnknown = 16000;
+constexpr double kBottomWork = 1.5e8, kBottomWorkPerUnknown = 16000;
 constexpr int kPowerSteps = 8;
 constexpr float kEigenvalueMargin = 1.3F, kSmoothedRange = 5.0F;
 constexpr std::size_t kShare = 1 << 14;  // nodes one thread takes at a time
