@@ -25,8 +25,8 @@ bool allPass(const std::vector<Requirement>& requirements);
 bool anyFails(const std::vector<Requirement>& requirements);
 
 /// All rows in the order of questions(), those that hang on the loads of the load case given. With several load cases
-/// the deflection, strength and temperature of the others follow behind their row, named and not ranked. A route is
-/// ahead only where the bands do not touch.
+/// the deflection, strength and temperature of the others follow behind their row, named and not ranked, where they
+/// differ. A route is ahead only where the bands do not touch.
 std::vector<LedgerRow> ledgerOf(const RouteOutcome& printed, const RouteOutcome& machined, const Part& part,
                                 std::size_t loadCase = 0);
 

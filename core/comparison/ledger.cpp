@@ -18,6 +18,10 @@ bool countsBySize(Question question) {
     return question == Question::deflection || question == Question::deflection_max;
 }
 
+bool isAlike(const Figure& a, const Figure& b) {
+    return a.value == b.value && a.low == b.low && a.high == b.high;
+}
+
 void setLimit(LedgerRow& row, const LoadCase& loadCase) {
     switch (row.question) {
         case Question::deflection:
@@ -95,8 +99,14 @@ std::vector<LedgerRow> ledgerOf(const RouteOutcome& printed, const RouteOutcome&
     for (const QuestionText& text : questions()) {
         rows.push_back(rowOf(text, loadCase));
         if (!rows.back().limit) continue;
-        for (std::size_t i = 0; i < part.loadCaseCount(); ++i)
-            if (i != loadCase) rows.push_back(rowOf(text, i));
+        const LedgerRow shown = rows.back();
+        for (std::size_t i = 0; i < part.loadCaseCount(); ++i) {
+            if (i == loadCase) continue;
+            LedgerRow further = rowOf(text, i);
+            const bool saysNothingNew = isAlike(further.printed, shown.printed) &&
+                                        isAlike(further.machined, shown.machined) && further.limit == shown.limit;
+            if (!saysNothingNew) rows.push_back(std::move(further));
+        }
     }
     return rows;
 }

@@ -33,10 +33,15 @@ std::string limitText(const LedgerRow& row, const DisplayUnit& unit) {
     return (row.limitIsUpper ? "at most " : "at least ") + withUnit(roundByBand(limit).value, unit);
 }
 
-PageRow pageRow(const LedgerRow& row) {
+/// On the page the worst load case is named once; rows of others stand below its own by name.
+std::string pageTitle(const LedgerRow& row, const Part& part) {
+    return row.isFurther ? "– " + part.loadCaseAt(row.loadCase).name : textOf(row.question).title;
+}
+
+PageRow pageRow(const LedgerRow& row, const Part& part) {
     const DisplayUnit unit = displayUnitForPair(row.unit, row.printed.value, row.machined.value);
     PageRow out;
-    out.title = row.title;
+    out.title = pageTitle(row, part);
     out.printed = figureText(row.printed, unit, row.limit);
     out.machined = figureText(row.machined, unit, row.limit);
     out.limit = limitText(row, unit);
@@ -52,7 +57,7 @@ std::vector<PageRow> pageRows(const Comparison& comparison) {
     std::vector<PageRow> rows;
     for (const bool decides : {true, false})
         for (const LedgerRow& row : comparison.ledger)
-            if ((row.limit || textOf(row.question).isRanked) == decides) rows.push_back(pageRow(row));
+            if ((row.limit || textOf(row.question).isRanked) == decides) rows.push_back(pageRow(row, comparison.part));
     return rows;
 }
 
@@ -152,6 +157,8 @@ void addLoadCase(const LoadCase& loadCase, std::vector<std::string>& lines) {
 /// What decides first: a line for each demand on which the routes differ or one is not sure to hold, one for the rest.
 std::vector<std::string> requirementLines(const Comparison& c) {
     std::vector<std::string> lines, held;
+    if (c.part.loadCaseCount() > 1)
+        lines.push_back("worst load case, shown here: " + c.part.loadCaseAt(c.worstCase).name);
     for (std::size_t i = 0; i < c.printedRequirements.size() && i < c.machinedRequirements.size(); ++i) {
         const Requirement &p = c.printedRequirements[i], &m = c.machinedRequirements[i];
         std::string demand = demandText(p.key, c.part.loadCaseAt(p.loadCase));
@@ -164,7 +171,6 @@ std::vector<std::string> requirementLines(const Comparison& c) {
             lines.push_back(demand + ": printed " + standingWord(p) + ", machined " + standingWord(m));
     }
     if (!held.empty()) lines.push_back("both hold: " + commaJoined(held));
-    if (c.part.loadCaseCount() > 1) lines.push_back("worst load case: " + c.part.loadCaseAt(c.worstCase).name);
     for (std::size_t i = 0; i < c.part.loadCaseCount(); ++i)
         addLoadCase(c.part.loadCaseAt(i), lines);
     return lines;
