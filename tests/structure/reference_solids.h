@@ -17,7 +17,7 @@ struct ReferenceSolid {
     Body body;  ///< body.solid is set by whoever holds the reference in place
     LoadCase loadCase;
     bool isPrinted = false, isLayered = false;
-    double peerSeconds = 0;  ///< mesh and solution of the coarsest mesh within 2 %
+    double peerSeconds = 0;  ///< mesh and solution of the coarsest mesh within 2 %, when the reference was made
 
     StructureAnswer solve(const Resolution& resolution = {}) {
         body.solid = &solid;
@@ -40,8 +40,10 @@ inline ElasticLaw layeredLaw(const nlohmann::json& p) {
     return rotated(law, Eigen::Quaterniond::FromTwoVectors(Vec3::UnitZ(), axis).toRotationMatrix());
 }
 
-inline FaceSelector boxFrom(const nlohmann::json& box) {
-    return FaceSelector::byBox(vectorFrom(box[0]), vectorFrom(box[1]));
+/// A box of two corners, or a point of one face with its normal.
+inline FaceSelector placeFrom(const nlohmann::json& place) {
+    if (place.is_object()) return FaceSelector::byPoint(vectorFrom(place["point"]), vectorFrom(place["normal"]));
+    return FaceSelector::byBox(vectorFrom(place[0]), vectorFrom(place[1]));
 }
 
 inline std::vector<nlohmann::json> referenceSolidEntries() {
@@ -69,17 +71,17 @@ inline ReferenceSolid referenceSolid(const nlohmann::json& p) {
         inside.infillLaw = isotropicLaw(p["core_young"], p["poisson"]);
         r.body.inside = inside;
     }
-    for (const auto& box : p["held"])
-        r.loadCase.holds.push_back({boxFrom(box)});
-    // several boxes carry the one force by their areas
+    for (const auto& place : p["held"])
+        r.loadCase.holds.push_back({placeFrom(place)});
+    // several places carry the one force by their areas
     const Vec3 force = vectorFrom(p["force"]);
-    for (const auto& box : p["loaded"]) {
+    for (const auto& place : p["loaded"]) {
         Load load;
-        load.face = boxFrom(box);
+        load.face = placeFrom(place);
         load.vector = force / double(p["loaded"].size());
         r.loadCase.loads.push_back(load);
     }
-    r.loadCase.measuredFace = boxFrom(p["measured"][0]);
+    r.loadCase.measuredFace = placeFrom(p["measured"][0]);
     r.loadCase.measuredDirection = force;
     r.loadCase.deflectionLimit_mm = 1;
     return r;

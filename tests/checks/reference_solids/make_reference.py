@@ -2,7 +2,7 @@
 """Solves the parts of parts.py with second-order tetrahedra in CalculiX at three refinements and writes
 reference_solids.json and one STEP file per part. Needs gmsh's Python module, ccx and numpy; only to regenerate.
 
-usage: make_reference.py [part ...]
+usage: make_reference.py [--most=UNKNOWNS] [part ...]
 """
 import json
 import math
@@ -19,20 +19,28 @@ import parts as catalogue
 
 HERE = os.path.dirname(os.path.abspath(__file__))
 MOST_UNKNOWNS = 330000
+PER_TURN = 14
 
 
 def inside(low, high, box):
     return all(low[k] >= box[0][k] - 1e-6 and high[k] <= box[1][k] + 1e-6 for k in range(3))
 
 
-def surfaces_in(boxes, outer):
+def lies_on(tag, place):
+    nearest, parameters = gmsh.model.getClosestPoint(2, tag, place["point"])
+    if numpy.linalg.norm(numpy.subtract(nearest, place["point"])) > 1e-3:
+        return False
+    return abs(numpy.dot(gmsh.model.getNormal(tag, parameters), place["normal"])) > 0.99
+
+
+def surfaces_in(places, outer):
     found = []
     for _, tag in gmsh.model.getEntities(2):
         if tag not in outer:
             continue
         b = gmsh.model.getBoundingBox(2, tag)
         low, high = [v + 1e-6 for v in b[:3]], [v - 1e-6 for v in b[3:]]
-        if any(inside(low, high, box) for box in boxes):
+        if any(lies_on(tag, p) if isinstance(p, dict) else inside(low, high, p) for p in places):
             found.append(tag)
     return found
 
@@ -108,15 +116,16 @@ def write_input(path, part, place, elements, held, force, measured):
         f.write("*NODE PRINT, NSET=MEASURED\nU\n*END STEP\n")
 
 
-def solved(part, size, folder):
-    """One refinement: (unknowns, deflection along the force, seconds to mesh, seconds to solve)."""
+def solved(part, size, folder, threads=1, per_turn=PER_TURN):
+    """One refinement, with so many elements to a full turn of a round: (unknowns, deflection along the force, seconds to
+    mesh, seconds to solve)."""
     started = time.time()
     gmsh.option.setNumber("Mesh.MeshSizeMax", size)
     gmsh.option.setNumber("Mesh.MeshSizeMin", size / 6)
-    gmsh.option.setNumber("Mesh.MeshSizeFromCurvature", 14)
+    gmsh.option.setNumber("Mesh.MeshSizeFromCurvature", per_turn)
     gmsh.option.setNumber("Mesh.ElementOrder", 2)
     gmsh.option.setNumber("Mesh.HighOrderOptimize", 1)
-    gmsh.option.setNumber("General.NumThreads", 1)
+    gmsh.option.setNumber("General.NumThreads", threads)
     gmsh.model.mesh.clear()
     gmsh.model.mesh.generate(3)
     meshed = time.time() - started
@@ -144,7 +153,7 @@ def solved(part, size, folder):
     write_input(job + ".inp", part, place, elements, held, force, measured)
     started = time.time()
     subprocess.run(["ccx", "job"], cwd=folder, check=True, stdout=subprocess.DEVNULL,
-                   env=dict(os.environ, OMP_NUM_THREADS="1", CCX_NPROC_EQUATION_SOLVER="1"))
+                   env=dict(os.environ, OMP_NUM_THREADS=str(threads), CCX_NPROC_EQUATION_SOLVER=str(threads)))
     took = time.time() - started
     direction = numpy.array(part["force"]) / numpy.linalg.norm(part["force"])
     total = weight = 0.0
@@ -166,13 +175,13 @@ def volume_size():
 
 
 def extrapolated(runs):
-    """Aitken on the last three, where they settle: half of what it adds is uncertain. Else the finest, uncertain by its
-    last step."""
+    """Aitken on the last three, where they settle: half of what it adds is uncertain, and a quarter of the last step at
+    least, or all of it where they settle faster than the mesh is refined. Else the finest, uncertain by its last step."""
     (n1, u1, *_), (n2, u2, *_), (n3, u3, *_) = runs[-3:]
     d1, d2 = u2 - u1, u3 - u2
     if d1 != 0 and 0 < d2 / d1 < 0.8:
         value = u3 + d2 * (d2 / d1) / (1 - d2 / d1)
-        uncertainty = max(abs(value - u3) * 0.5, abs(d2) * 0.25)
+        uncertainty = max(abs(value - u3) * 0.5, abs(d2) * (0.25 if d2 / d1 > 0.3 else 1))
     else:
         value, uncertainty = u3, abs(d2)
     return value, 100 * uncertainty / abs(value)
@@ -190,7 +199,15 @@ def write_outer_body(make, part):
     gmsh.model.setCurrent(make.__name__)
 
 
-def reference(make):
+def size_of(run):
+    return dict(size_mm=round(run[4], 4), per_turn=run[5], unknowns=run[0])
+
+
+def seconds_of(run):
+    return dict(mesh_s=round(run[2], 2), solve_s=round(run[3], 2))
+
+
+def reference(make, most_unknowns):
     gmsh.model.add(make.__name__)
     part = make()
     mass, longest = volume_size()
@@ -199,32 +216,39 @@ def reference(make):
     else:
         write_outer_body(make, part)
     runs = []
-    size = longest / 6
+    size = part["sizes"][0] if "sizes" in part else longest / 6
     with tempfile.TemporaryDirectory() as folder:
         while len(runs) < 7:
-            run = solved(part, size, folder)
+            per_turn = round(PER_TURN * part["sizes"][0] / size) if part.get("refines_rounds") else PER_TURN
+            run = solved(part, size, folder, per_turn=per_turn) + (size, per_turn)
             runs.append(run)
             print("  %-16s size %6.2f  unknowns %7d  %.6g mm  mesh %.1f s  solve %.1f s" %
                   (make.__name__, size, run[0], run[1], run[2], run[3]), flush=True)
-            shrink = 1.5
-            if run[0] * shrink ** 3 > MOST_UNKNOWNS:
-                if len(runs) >= 3 or run[0] > 0.6 * MOST_UNKNOWNS:
+            if "sizes" in part:
+                if len(runs) == len(part["sizes"]):
                     break
-                shrink = (MOST_UNKNOWNS / run[0]) ** (1 / 3)
+                size = part["sizes"][len(runs)]
+                continue
+            shrink = 1.5
+            if run[0] * shrink ** 3 > most_unknowns:
+                if len(runs) >= 3 or run[0] > 0.6 * most_unknowns:
+                    break
+                shrink = (most_unknowns / run[0]) ** (1 / 3)
             size /= shrink
     value, uncertainty = extrapolated(runs)
     gmsh.model.remove()
     coarsest = next(r for r in runs if abs(r[1] / value - 1) < 0.02)
     keys = ("force", "held", "loaded", "measured", "young", "poisson", "axis", "across_young", "across_shear",
-            "poisson_in_to_across", "core_young", "wall", "skin")
+            "poisson_in_to_across", "core", "core_young", "wall", "skin")
     return dict({k: part[k] for k in keys if k in part}, name=make.__name__, volume_mm3=mass, deflection_mm=value,
                 uncertainty_percent=uncertainty,
-                runs=[dict(unknowns=r[0], deflection_mm=r[1], mesh_s=round(r[2], 2), solve_s=round(r[3], 2)) for r in runs],
-                coarsest_within_2_percent=dict(unknowns=coarsest[0], mesh_s=round(coarsest[2], 2), solve_s=round(coarsest[3], 2)))
+                runs=[dict(size_of(r), deflection_mm=r[1], **seconds_of(r)) for r in runs],
+                coarsest_within_2_percent=dict(size_of(coarsest), **seconds_of(coarsest)))
 
 
 def main():
-    wanted = sys.argv[1:]
+    wanted = [a for a in sys.argv[1:] if not a.startswith("--most=")]
+    most_unknowns = next((int(a[7:]) for a in sys.argv[1:] if a.startswith("--most=")), MOST_UNKNOWNS)
     target = os.path.join(HERE, "reference_solids.json")
     known = {}
     if os.path.exists(target):
@@ -234,7 +258,7 @@ def main():
     for make in catalogue.PARTS:
         if wanted and make.__name__ not in wanted:
             continue
-        known[make.__name__] = reference(make)
+        known[make.__name__] = reference(make, most_unknowns)
         p = known[make.__name__]
         print("%-16s %.6g mm, uncertain by %.2f %%" % (p["name"], p["deflection_mm"], p["uncertainty_percent"]), flush=True)
         document = dict(source="gmsh and CalculiX, second-order tetrahedra; see make_reference.py",

@@ -2,7 +2,9 @@
 
 A part is a function that builds its solids in the current gmsh model and returns a dict:
   force      total force, N, spread evenly over the loaded surfaces
-  held, loaded, measured   boxes (low corner, high corner); every surface lying inside one belongs to it
+  held, loaded, measured   boxes (low corner, high corner): every surface lying inside one belongs to it; or a point on
+             the one surface, as a dict with `point` and outward `normal`, where a box would take others too
+  sizes      mesh sizes, mm, in place of the usual series; `refines_rounds`: rounds are refined along with them
   young, poisson           isotropic law, MPa; or `layers` for a transversely isotropic one
   core       printed parts: box inside which volumes are infill, with `core_young`, wall and skin thickness
 """
@@ -200,6 +202,78 @@ def layered_arm():
     return part
 
 
+def gusset_bracket():
+    base, upright = (3, occ.addBox(0, 0, 0, 62, 40, 5)), (3, occ.addBox(0, 0, 5, 5, 40, 47))
+    rib = [(5, 5), (45, 5), (45, 7), (9, 41), (5, 41)]
+    tags = [occ.addPoint(x, 17.5, z) for x, z in rib]
+    lines = [occ.addLine(tags[i], tags[(i + 1) % len(tags)]) for i in range(len(tags))]
+    face = occ.addPlaneSurface([occ.addCurveLoop(lines)])
+    rib = [e for e in occ.extrude([(2, face)], 0, 5, 0) if e[0] == 3]
+    body = occ.fuse([base], [upright] + rib)[0]
+    body = cut(body, *[bore(x, y, 3.5) for x in (18, 52) for y in (8, 32)])
+    back = [slab(0, 0, [0, 0, 0], [0, 40, 52])]
+    return dict(ALUMINIUM, force=[500, 0, 0], held=[around(x, y, 3.5, 0, 5) for x in (18, 52) for y in (8, 32)],
+                loaded=back, measured=back, sizes=[5.5, 4.2, 3.2, 2.45, 1.9], refines_rounds=True)
+
+
+def tee_rail():
+    points = [(-20, 0), (20, 0), (20, 5), (3.5, 5), (2.5, 6), (2.5, 28), (-2.5, 28), (-2.5, 6), (-3.5, 5), (-20, 5)]
+    body = extruded(points, 110, {3: (3.5, 6), 7: (-3.5, 6)})
+    end = [slab(2, 110, [-20, 0, 110], [20, 28, 110])]
+    return dict(ALUMINIUM, force=[70, -120, 0], held=[slab(2, 0, [-20, 0, 0], [20, 28, 0])], loaded=end, measured=end)
+
+
+def angle_rail():
+    """An L profile lying on its side: the long leg flat, the short one hanging."""
+    body = extruded([(0, 0), (0, -24), (4, -24), (4, -4), (42, -4), (42, 0)], 95)
+    occ.rotate(body, 0, 0, 0, 1, 0, 0, math.pi / 2)
+    end = [slab(1, -95, [0, -95, -24], [42, -95, 0])]
+    return dict(PLASTIC, force=[5, 0, -9], held=[slab(1, 0, [0, 0, -24], [42, 0, 0])], loaded=end, measured=end)
+
+
+SKEW_AXIS, SKEW_ANGLE = (1, 2, 3), math.radians(37)
+
+
+def turned(x):
+    """x turned by 37 degrees about the skew axis (Rodrigues)."""
+    n = math.sqrt(sum(a * a for a in SKEW_AXIS))
+    k = [a / n for a in SKEW_AXIS]
+    c, s = math.cos(SKEW_ANGLE), math.sin(SKEW_ANGLE)
+    dot = sum(a * b for a, b in zip(k, x))
+    cross = [k[1] * x[2] - k[2] * x[1], k[2] * x[0] - k[0] * x[2], k[0] * x[1] - k[1] * x[0]]
+    return [c * x[i] + s * cross[i] + (1 - c) * dot * k[i] for i in range(3)]
+
+
+def turned_lever():
+    body = occ.fuse([(3, occ.addBox(0, -11, 0, 85, 22, 7))], [(3, occ.addBox(0, -11, 7, 16, 22, 18))])[0]
+    body = cut(body, bore(70, 0, 4), (3, occ.addBox(28, -6, -1, 28, 12, 9)))
+    occ.rotate(body, 0, 0, 0, *SKEW_AXIS, SKEW_ANGLE)
+    back = [dict(point=turned((0, 0, 12)), normal=turned((-1, 0, 0)))]
+    tip = [dict(point=turned((66, 0, 3.5)), normal=turned((1, 0, 0)))]
+    return dict(ALUMINIUM, force=turned((0, 60, -150)), held=back, loaded=tip, measured=tip)
+
+
+def open_box():
+    body = cut([(3, occ.addBox(0, 0, 0, 36, 26, 16))], (3, occ.addBox(2, 2, 2, 32, 22, 20)))
+    wall = [slab(1, 24, [2, 24, 2], [34, 24, 16])]
+    return dict(PLASTIC, force=[0, 40, 0], held=[slab(2, 0, [0, 0, 0], [36, 26, 0])], loaded=wall, measured=wall,
+                sizes=[2.8, 2, 1.4, 1, 0.8])
+
+
+def printed_corner():
+    a, b, t, z, wall, skin = 46, 38, 9, 16, 1.2, 1.0
+    outline = [(0, 0), (a, 0), (a, t), (t, t), (t, b), (0, b)]
+    w = wall
+    inner = [(w, w), (a - w, w), (a - w, t - w), (t - w, t - w), (t - w, b - w), (w, b - w)]
+    core = extruded(inner, z - 2 * skin)
+    occ.translate(core, 0, 0, skin)
+    with_core(extruded(outline, z), core)
+    end = [slab(1, b, [0, b, 0], [t, b, z])]
+    return dict(PLASTIC, force=[25, 0, 6], held=[slab(0, a, [a, 0, 0], [a, t, z])], loaded=end, measured=end,
+                core=[[wall - 0.01, wall - 0.01, skin - 0.01], [a - wall + 0.01, b - wall + 0.01, z - skin + 0.01]],
+                core_young=140.0, wall=wall, skin=skin)
+
+
 PARTS = [bored_plate, slotted_plate, angle_bracket, channel, stepped_block, lightened_arm, lipped_clamp,
          ring_on_foot, hexagonal_tube, oblique_blade, quarter_shell, printed_plate, printed_bar, printed_post,
-         layered_bracket, layered_arm]
+         layered_bracket, layered_arm, gusset_bracket, tee_rail, angle_rail, turned_lever, open_box, printed_corner]
