@@ -11,6 +11,7 @@ this script does between the two programs is left out, in the peer's favour, as 
 Printed parts go to the peer as two bodies, shell and core, and to the solver as the outer body. The peer needs Debian's
 gmsh python3-gmsh calculix-ccx python3-numpy; without them the solver's half is printed alone.
 """
+import contextlib
 import json
 import os
 import statistics
@@ -37,6 +38,20 @@ def ours(program, name, fidelity):
     return json.loads(answered.stdout)
 
 
+@contextlib.contextmanager
+def silenced():
+    """The kernel's STEP writer talks to standard output whatever gmsh is told."""
+    sys.stdout.flush()
+    kept, nowhere = os.dup(1), os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, 1)
+    try:
+        yield
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
+        os.close(nowhere)
+
+
 def file_for_peer(entry, folder):
     """The STEP file the solver reads; of a printed part one with both bodies."""
     if "core_young" not in entry:
@@ -45,7 +60,8 @@ def file_for_peer(entry, folder):
     gmsh.clear()
     getattr(catalogue, entry["name"])()
     gmsh.model.occ.synchronize()
-    gmsh.write(path)
+    with silenced():
+        gmsh.write(path)
     return path
 
 

@@ -86,7 +86,8 @@ def channel():
     points = [(0, 0), (40, 0), (40, 30), (35, 30), (35, 7), (33, 5), (7, 5), (5, 7), (5, 30), (0, 30)]
     body = extruded(points, 80, {4: (33, 7), 6: (7, 7)})
     side = [slab(0, 40, [40, 0, 0], [40, 30, 80])]
-    return dict(PLASTIC, force=[60, 0, 0], held=[slab(1, 0, [0, 0, 0], [40, 0, 80])], loaded=side, measured=side)
+    return dict(PLASTIC, force=[60, 0, 0], held=[slab(1, 0, [0, 0, 0], [40, 0, 80])], loaded=side, measured=side,
+                sizes=[5.9, 4.2, 3, 2.15, 1.6])
 
 
 def stepped_block():
