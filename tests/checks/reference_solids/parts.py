@@ -4,6 +4,7 @@ A part is a function that builds its solids in the current gmsh model and return
   force      total force, N, spread evenly over the loaded surfaces
   held, loaded, measured   boxes (low corner, high corner): every surface lying inside one belongs to it; or a point on
              the one surface, as a dict with `point` and outward `normal`, where a box would take others too
+  fine_edges boxes: edges inside them are meshed four times finer
   sizes      mesh sizes, mm, in place of the usual series; `refines_rounds`: rounds are refined along with them
   young, poisson           isotropic law, MPa; or `layers` for a transversely isotropic one
   core       printed parts: box inside which volumes are infill, with `core_young`, wall and skin thickness
@@ -256,9 +257,11 @@ def turned_lever():
 
 def open_box():
     body = cut([(3, occ.addBox(0, 0, 0, 36, 26, 16))], (3, occ.addBox(2, 2, 2, 32, 22, 20)))
+    roots = [slab(2, 2, [2, 2, 2], [34, 24, 2])]
+    roots += [[[x - 0.05, y - 0.05, 1.95], [x + 0.05, y + 0.05, 16.05]] for x in (2, 34) for y in (2, 24)]
     wall = [slab(1, 24, [2, 24, 2], [34, 24, 16])]
     return dict(PLASTIC, force=[0, 40, 0], held=[slab(2, 0, [0, 0, 0], [36, 26, 0])], loaded=wall, measured=wall,
-                sizes=[2.8, 2, 1.4, 1, 0.8])
+                sizes=[3.4, 2.7, 2.15, 1.7, 1.35], fine_edges=roots)
 
 
 def printed_corner():
