@@ -1,6 +1,6 @@
 // The solver against fixture-like parts solved with second-order tetrahedra by general-purpose programs (gmsh and
-// CalculiX): reference_solids/reference_solids.json, made by reference_solids/make_reference.py. They are independent of
-// the solver in method, mesh and code; parts, loads and figures are our own invention.
+// CalculiX): reference_solids/reference_solids.json, made by reference_solids/make_reference.py. They are independent
+// of the solver in method, mesh and code; parts, loads and figures are our own invention.
 
 #include <algorithm>
 #include <catch2/catch.hpp>
