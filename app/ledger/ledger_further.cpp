@@ -31,9 +31,8 @@ QString furtherText(const RouteOutcome& outcome, Question question, std::size_t 
     const auto& structure = loadCase < outcome.cases.size() ? outcome.cases[loadCase].structure : outcome.structure;
     const bool isOfStructure = question == Question::deflection || question == Question::stiffness;
     if (isOfStructure && structure) {
-        if (structure->firstFrequency)
-            lines << tr("first natural frequency, with what is attached: %1")
-                         .arg(shown(*structure->firstFrequency).fullText());
+        if (const auto frequency = naturalFrequency(outcome, loadCase))
+            lines << tr("first natural frequency, with what is attached: %1").arg(shown(*frequency).fullText());
         lines << tr("reaction of all holds together: %1").arg(shownVector(structure->reaction, Unit::newton));
     }
     if (question == Question::mass && outcome.solid)

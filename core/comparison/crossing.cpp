@@ -94,16 +94,6 @@ Figure figureOf(const SweepPoint& point, RouteKind route, Question question) {
     return sized(point.comparison.outcome(route).at(question), question);
 }
 
-/// Of the load case that the route's answer at this point exceeds most: where it meets its limit, all hold.
-std::size_t governingCase(const SweepPoint& point, RouteKind route, Question question) {
-    const Comparison& c = point.comparison;
-    if (question != Question::temperature_margin) return worstDemand(c.outcome(route), c.part, question).loadCase;
-    std::size_t least = 0;
-    for (std::size_t i = 1; i < c.part.loadCaseCount(); ++i)
-        if (c.outcome(route).at(question, i).value < c.outcome(route).at(question, least).value) least = i;
-    return least;
-}
-
 std::optional<Figure> limitOf(const LoadCase& loadCase, Question question) {
     if (question == Question::deflection && loadCase.deflectionLimit_mm > 0)
         return Figure::exact(loadCase.deflectionLimit_mm, Unit::millimetre);
@@ -111,6 +101,29 @@ std::optional<Figure> limitOf(const LoadCase& loadCase, Question question) {
         return Figure::exact(loadCase.strengthFactor, Unit::none);
     if (question == Question::temperature_margin) return Figure::exact(0, Unit::kelvin);
     return {};
+}
+
+/// What the question takes of its limit, so that 1 (temperature: 0 K) is where it just holds: the worst of all load
+/// cases by the value and, each by itself, by either bound. The load case that fails first by its bound need not be the
+/// one that does by its value.
+std::optional<Figure> worstAgainstLimit(const SweepPoint& point, RouteKind route, Question question) {
+    const Comparison& c = point.comparison;
+    std::optional<Figure> worst;
+    for (std::size_t i = 0; i < c.part.loadCaseCount(); ++i) {
+        const std::optional<Figure> limit = limitOf(c.part.loadCaseAt(i), question);
+        if (!limit) return {};
+        Figure share = sized(c.outcome(route).at(question, i), question);
+        if (limit->value > 0) share = share.times(1 / limit->value);
+        if (!worst) {
+            worst = share;
+            continue;
+        }
+        const bool most = textOf(question).smallerIsBetter;
+        const auto worse = [most](double a, double b) { return most ? std::max(a, b) : std::min(a, b); };
+        *worst = Figure::bounded(worse(worst->value, share.value), worse(worst->low, share.low),
+                                 worse(worst->high, share.high), share.unit);
+    }
+    return worst;
 }
 
 /// Runs of valid points, each with the pair of figures `pairAt` gives.
@@ -171,10 +184,10 @@ std::vector<Crossing> crossings(const Sweep& sweep, Question question) {
             c.text = wordsOf(c, sweep.variable);
         };
         const auto withLimit = [&](const SweepPoint& point) -> std::optional<Pair> {
-            const std::size_t governing = governingCase(point, route, question);
-            const std::optional<Figure> limit = limitOf(point.comparison.part.loadCaseAt(governing), question);
-            if (!limit) return {};
-            return Pair{point.at, sized(point.comparison.outcome(route).at(question, governing), question), *limit};
+            const std::optional<Figure> share = worstAgainstLimit(point, route, question);
+            if (!share) return {};
+            const double holds = question == Question::temperature_margin ? 0 : 1;
+            return Pair{point.at, *share, Figure::exact(holds, share->unit)};
         };
         for (const Run& run : runsOf(sweep, withLimit))
             addCrossings(run, question, tellLimit, found);

@@ -44,7 +44,9 @@ void LiftedCurve::addAnchor(double at, const RouteOutcome& coarse, const RouteOu
 
 LiftedCurve::Logs LiftedCurve::between(double left, const Logs& a, double right, const Logs& b, double at) {
     const double share = right > left ? std::clamp((at - left) / (right - left), 0.0, 1.0) : 0.0;
-    return {std::lerp(a.ratio, b.ratio, share), std::lerp(a.low, b.low, share), std::lerp(a.high, b.high, share)};
+    if (share == 0) return a;
+    if (share == 1) return b;
+    return {std::lerp(a.ratio, b.ratio, share), std::min(a.low, b.low), std::max(a.high, b.high)};
 }
 
 double LiftedCurve::foretold(const Key& key) const {
@@ -55,7 +57,10 @@ double LiftedCurve::foretold(const Key& key) const {
         const auto a = left->second.find(key), b = right->second.find(key), x = here->second.find(key);
         if (a == left->second.end() || b == right->second.end() || x == here->second.end()) continue;
         const Logs expected = between(left->first, a->second, right->first, b->second, here->first);
-        worst = std::max(worst, std::abs(expected.ratio - x->second.ratio));
+        const Logs& seen = x->second;
+        const double lower = expected.ratio + expected.low - seen.ratio - seen.low,
+                     higher = seen.ratio + seen.high - expected.ratio - expected.high;
+        worst = std::max({worst, std::abs(expected.ratio - seen.ratio), lower, higher});
     }
     return worst;
 }

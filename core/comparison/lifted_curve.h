@@ -9,9 +9,10 @@ namespace waybench {
 /// Brings what many coarse structures say along a curve to what full ones say at a few places (the anchors).
 ///
 /// Coarse grids miss a few percent of the deflection, but nearly the same few percent at neighbouring places: the
-/// logarithm of full over coarse is interpolated between anchors, straight over the variable, and so are the bands. How
-/// wrong that may be is seen by leaving each inner anchor out and foretelling it from its neighbours; the worst of
-/// these, or what was measured on boxes, brackets and arms (1.5 %, strength 15 %) where that is more, widens the band.
+/// logarithm of full over coarse is interpolated between anchors, straight over the variable; the band is the wider one
+/// of the two. How wrong that may be is seen by leaving each inner anchor out and foretelling it from its neighbours;
+/// the worst of these, or what was measured on boxes, brackets and arms (1.5 %, strength 15 %) where that is more,
+/// widens the band.
 class LiftedCurve {
 public:
     /// The answers of one route at one place. A figure that is zero or changes sign is not lifted.

@@ -65,10 +65,15 @@ std::string sweepJson(const Sweep& sweep, const SolvedLimit& printed, const Solv
                                {"high", rounded(c.high)},
                                {"text", c.text}});
     }
+    Json shown = nullptr;  // there is nothing to tell apart
+    for (const SweepPoint& point : sweep.points)
+        if (point.valid && point.comparison.part.loadCaseCount() > 1)
+            shown = point.comparison.part.loadCaseAt(sweep.shownCase).name;
     return jsonText(
         {{"schema", "waybench.sweep"},
          {"version", 1},
          {"variable", {{"name", sweep.variable.name}, {"unit", symbolOf(sweep.variable.unit)}}},
+         {"load_case_shown", std::move(shown)},
          {"points", std::move(points)},
          {"crossings", std::move(crossed)},
          {"notes", changedSelections(sweep)},

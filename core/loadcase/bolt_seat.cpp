@@ -17,6 +17,7 @@ constexpr double kLevelSlack_mm = 1e-3;  // between a flat face and the end of t
 constexpr double kNoArea_mm2 = 1e-9;
 constexpr double kHeadOverBore = 2;         // where no head is given
 constexpr double kLeastHeadOverBore = 1.1;  // less than this is no seat
+constexpr double kMostHeadOverBore = 5;     // large washers reach three (common practice, no source)
 
 InputFault boltFault(const std::string& code, const std::string& place, const std::string& problem,
                      const std::string& remedy) {
@@ -154,6 +155,9 @@ BoltSeat boltSeatOf(const Solid& solid, const Hold& hold, const std::string& pla
     if (seat.head.radius_mm < kLeastHeadOverBore * seat.boreRadius_mm)
         throw boltFault("bolt_head_absurd", place, "the head is hardly wider than the bore, so it would fall through",
                         "enter the diameter of the head or its washer");
+    if (seat.head.radius_mm > kMostHeadOverBore * seat.boreRadius_mm)
+        throw boltFault("bolt_head_absurd", place, "the head is more than five times as wide as the bore",
+                        "enter the diameter of the head or its washer; hold what a wider plate clamps as fixed");
     double low = 1e300, high = -1e300;
     for (const std::uint32_t t : seat.wall)
         for (const Vec3& corner : cornersOf(solid.mesh, t)) {

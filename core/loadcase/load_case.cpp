@@ -80,9 +80,9 @@ std::vector<std::uint32_t> selected(const Solid& solid, const FaceSelector& sele
     }
 }
 
-/// Takes away what lies under heads, and refuses what is held otherwise.
-void keepOffHolds(const Solid& solid, const std::vector<BoundHold>& holds, std::vector<std::uint32_t>& loaded,
-                  const std::string& place) {
+/// Takes away what lies under heads, and refuses what is held otherwise. A pressure stays: the head passes it on.
+void keepOffHolds(const Solid& solid, const std::vector<BoundHold>& holds, LoadKind kind,
+                  std::vector<std::uint32_t>& loaded, const std::string& place) {
     const auto isIn = [](const std::vector<std::uint32_t>& facets, std::uint32_t t) {
         return std::binary_search(facets.begin(), facets.end(), t);
     };
@@ -93,7 +93,7 @@ void keepOffHolds(const Solid& solid, const std::vector<BoundHold>& holds, std::
         return std::any_of(holds.begin(), holds.end(), [&](const BoundHold& h) { return isIn(h.ring, t); });
     };
     const bool allUnderHeads = std::all_of(loaded.begin(), loaded.end(), isUnderHead);
-    if (!allUnderHeads) std::erase_if(loaded, isUnderHead);
+    if (!allUnderHeads && kind != LoadKind::pressure) std::erase_if(loaded, isUnderHead);
     for (const std::uint32_t t : loaded) {
         if (!allUnderHeads && !isHeld(t)) continue;
         throw fault("face_held_and_loaded", place,
@@ -232,7 +232,7 @@ BoundLoadCase bind(const LoadCase& loadCase, const Solid& solid) {
         checkLoad(load, place);
         auto loaded = selected(solid, load.face, place);
         sortUnique(loaded);
-        keepOffHolds(solid, bound.holds, loaded, place);
+        keepOffHolds(solid, bound.holds, load.kind, loaded, place);
         bound.laws.push_back(tractionLaw(solid, load, loaded, place));
         bound.loadedTriangles.push_back(std::move(loaded));
     }

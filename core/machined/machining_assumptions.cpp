@@ -61,9 +61,6 @@ void addAssumptions(const MachiningEvaluation& e, RouteOutcome& outcome) {
 }
 
 void addDetails(const MachiningEvaluation& e, RouteOutcome& outcome) {
-    if (outcome.structure->firstFrequency)
-        outcome.details.emplace_back("first natural frequency, with what is attached",
-                                     *outcome.structure->firstFrequency);
     const auto add = [&](const std::string& name, double value, Unit unit) {
         outcome.details.emplace_back(name, Figure::exact(value, unit));
     };

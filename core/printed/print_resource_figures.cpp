@@ -79,9 +79,6 @@ void addResourceFigures(const PrintEvaluation& e, RouteOutcome& outcome) {
 }
 
 void addDetails(const PrintEvaluation& e, RouteOutcome& outcome) {
-    if (outcome.structure->firstFrequency)
-        outcome.details.emplace_back("first natural frequency, with what is attached",
-                                     *outcome.structure->firstFrequency);
     const PrintJob& job = e.job;
     const auto add = [&](const std::string& name, double value, Unit unit) {
         outcome.details.emplace_back(name, Figure::exact(value, unit));

@@ -104,6 +104,16 @@ std::size_t worstCaseOf(const RouteOutcome& outcome) {
     return worst;
 }
 
+std::optional<Figure> naturalFrequency(const RouteOutcome& outcome, std::size_t loadCase) {
+    const auto& structure = loadCase < outcome.cases.size() ? outcome.cases[loadCase].structure : outcome.structure;
+    if (!structure || !structure->firstFrequency) return {};
+    const Figure& stiffness = outcome.at(Question::stiffness, loadCase);
+    const Figure& solved = *structure->firstFrequency;
+    if (!(stiffness.low > 0)) return solved;
+    return solved.widened(1 - std::sqrt(stiffness.low / stiffness.value),
+                          std::sqrt(stiffness.high / stiffness.value) - 1);
+}
+
 void showCase(RouteOutcome& outcome, std::size_t loadCase) {
     if (outcome.cases.empty()) return;
     const CaseAnswer& shown = outcome.cases.at(loadCase);
@@ -113,6 +123,10 @@ void showCase(RouteOutcome& outcome, std::size_t loadCase) {
         outcome.figures[question] = figure;
     for (const auto& [question, working] : shown.workings)
         outcome.workings[question] = working;
+    constexpr const char* kFrequency = "first natural frequency, with what is attached";
+    std::erase_if(outcome.details, [&](const auto& detail) { return detail.first == kFrequency; });
+    if (const auto frequency = naturalFrequency(outcome, loadCase))
+        outcome.details.insert(outcome.details.begin(), {kFrequency, *frequency});
 }
 
 void setTimes(RouteOutcome& outcome, double below, double above, double handsOnBelow, double handsOnAbove) {

@@ -1,6 +1,7 @@
 #pragma once
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -118,7 +119,11 @@ struct RouteOutcome {
 
 /// The load case with the greatest demand over capacity; the first where there are no cases. The first of equal ones.
 std::size_t worstCaseOf(const RouteOutcome& outcome);
-/// Puts the figures, workings and structure of one load case in the outcome's own. No effect without cases.
+/// First natural frequency under one load case's holds, with what is attached, where it is known: the solver's, with
+/// the spread of the stiffness (modulus, heat, infill, seats), whose root it follows.
+std::optional<Figure> naturalFrequency(const RouteOutcome& outcome, std::size_t loadCase);
+/// Puts the figures, workings and structure of one load case in the outcome's own, its natural frequency first among
+/// the details. No effect without cases.
 void showCase(RouteOutcome& outcome, std::size_t loadCase);
 
 /// Fills machine_time, hands_on_time, elapsed_time from the steps, with relative bands whose causes the steps share.

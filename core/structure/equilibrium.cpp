@@ -237,12 +237,20 @@ Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double toleran
     }
     result.work_Nmm = work;
     result.strainEnergy_Nmm = energy;
-    for (std::size_t s = 0; s < held.size(); ++s)
+    for (std::size_t s = 0; s < held.size(); ++s) {
+        double pulled = 0, carried = 0;
         for (const SurfacePoint& p : held[s]) {
             const double rigid = rigidStiffness(lattice, p, modulus);
-            result.reaction_N -=
-                p.area_mm2 * (problem.supports[s].stiffnessAt(p, rigid) * result.displacementAt(p.element, p.local));
+            const Vec3 force =
+                -p.area_mm2 * (problem.supports[s].stiffnessAt(p, rigid) * result.displacementAt(p.element, p.local));
+            result.reaction_N += force;
+            pulled += std::max(0.0, force.dot(p.normal));
+            carried += std::abs(force.dot(p.normal));
         }
+        // What carries next to nothing says nothing.
+        const double least = 0.02 * std::max(applied, result.loadSum_N.norm());
+        result.pulledShare.push_back(pulled / std::max(carried, least));
+    }
     double area = 0;
     for (const SurfacePoint& p : surfacePoints(lattice, problem.mesh, problem.measured, lost, task)) {
         result.meanDisplacement_mm += p.area_mm2 * result.displacementAt(p.element, p.local);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <set>
 
 namespace waybench::statics {
 
@@ -11,6 +12,34 @@ double boltBedding_N_per_mm3(double modulus_MPa, double grip_mm, double boreDiam
     const double stiffness = 0.5774 * std::numbers::pi * modulus_MPa * d /
                              std::log((cone + head - d) * (head + d) / ((cone + head + d) * (head - d)));
     return stiffness / (std::numbers::pi / 4 * (head * head - d * d));
+}
+
+std::vector<std::string> seatCautions(const Solid& solid, const BoundLoadCase& loads) {
+    constexpr double kWhole = 0.8;  // a slot or an edge beside the bore takes a little of every seat
+    std::vector<std::string> cautions;
+    for (const BoundHold& hold : loads.holds) {
+        if (hold.kind != HoldKind::bolted || hold.ring.empty()) continue;
+        // one seat, or one at either end of the bore: told apart by the way they face
+        Vec3 sum[2] = {Vec3::Zero(), Vec3::Zero()};
+        Vec3 first = Vec3::Zero();
+        for (const std::uint32_t t : hold.ring) {
+            const auto& corner = solid.mesh.triangles[t];
+            const Vec3 a = solid.mesh.vertices[corner[0]];
+            const Vec3 facing = 0.5 * (solid.mesh.vertices[corner[1]] - a).cross(solid.mesh.vertices[corner[2]] - a);
+            if (first.isZero()) first = facing;
+            sum[facing.dot(first) > 0 ? 0 : 1] += facing;
+        }
+        const double annulus =
+            std::numbers::pi * (hold.headRadius_mm * hold.headRadius_mm - hold.boreRadius_mm * hold.boreRadius_mm);
+        for (const Vec3& seat : sum)
+            if (!seat.isZero() && seat.norm() < kWhole * annulus) {
+                cautions.push_back(
+                    "a bolt's head reaches past the flat face it presses on: what lies under it counts as clamped all "
+                    "over; look at the head's diameter");
+                break;
+            }
+    }
+    return cautions;
 }
 
 bool hasBolts(const BoundLoadCase& loads) {
@@ -31,17 +60,28 @@ std::vector<Support> supportsOf(const Body& body, const BoundLoadCase& loads, co
     std::sort(fixed.triangles.begin(), fixed.triangles.end());
     fixed.triangles.erase(std::unique(fixed.triangles.begin(), fixed.triangles.end()), fixed.triangles.end());
     if (!fixed.triangles.empty()) supports.push_back(std::move(fixed));
+    std::set<std::uint32_t> guided, seated;
+    if (!supports.empty()) guided.insert(supports[0].triangles.begin(), supports[0].triangles.end());
+    seated = guided;
+    const auto unclaimed = [](const std::vector<std::uint32_t>& wanted, std::set<std::uint32_t>& claimed) {
+        std::vector<std::uint32_t> left;
+        for (const std::uint32_t t : wanted)
+            if (claimed.insert(t).second) left.push_back(t);
+        return left;
+    };
     for (const BoundHold& hold : loads.holds) {
         if (hold.kind == HoldKind::fixed) continue;
-        supports.push_back({hold.triangles, Mat3::Zero(), Bedding{normalAt}});
+        supports.push_back(
+            {unclaimed(hold.triangles, guided), Mat3::Zero(), Bedding{normalAt}, hold.kind == HoldKind::sliding});
         if (hold.kind != HoldKind::bolted) continue;
+        std::vector<std::uint32_t> ring = unclaimed(hold.ring, seated);
         if (boltsAreRigid) {
-            supports.push_back({hold.ring});
+            supports.push_back({std::move(ring)});
             continue;
         }
         const double normal = boltBedding_N_per_mm3(representativeModulus(body.law), hold.grip_mm,
                                                     2 * hold.boreRadius_mm, 2 * hold.headRadius_mm);
-        supports.push_back({hold.ring, Mat3::Zero(), Bedding{normalAt, normal, kTangentialOverNormal * normal}});
+        supports.push_back({std::move(ring), Mat3::Zero(), Bedding{normalAt, normal, kTangentialOverNormal * normal}});
     }
     return supports;
 }

@@ -1,4 +1,7 @@
 #pragma once
+#include <string>
+#include <vector>
+
 #include "core/loadcase/load_case.h"
 #include "core/structure/problem.h"
 
@@ -9,9 +12,13 @@ namespace waybench::statics {
 /// fixed: rigid in all directions. sliding: rigid along the normal of the true surface, free across it. bolted: the
 /// bore's wall as sliding (a fitted screw; the shank itself is rigid), and the ring under the head, and at the other
 /// end of the bore, on a bedding.
+/// A facet that several holds take in the same way is held once: by the fixed ones, else by the first.
 /// @param boltsAreRigid rings are clamped instead: the stiff bound of what a seat can be
 std::vector<Support> supportsOf(const Body& body, const BoundLoadCase& loads, const Mat3& rotation,
                                 bool boltsAreRigid = false);
+
+/// What to doubt about the seats of bolts: a head that reaches past the flat face it presses on.
+std::vector<std::string> seatCautions(const Solid& solid, const BoundLoadCase& loads);
 
 bool hasBolts(const BoundLoadCase& loads);
 

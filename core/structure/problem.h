@@ -20,6 +20,7 @@ struct Support {
     std::vector<std::uint32_t> triangles;
     Mat3 held = Mat3::Identity();
     std::optional<Bedding> bedding = std::nullopt;
+    bool isLaidOn = false;  ///< can push and not pull in truth; the solution lets it do both
 
     /// Stiffness per area at a point. @param rigid_N_per_mm3 what stands for a rigid support on this grid: none is
     /// stiffer
@@ -60,8 +61,9 @@ struct Equilibrium {
     double deflection_mm = 0;             ///< mean over the measured facets along the measured direction, signed
     Vec3 meanDisplacement_mm = Vec3::Zero();
     Vec3 loadSum_N = Vec3::Zero(), reaction_N = Vec3::Zero();
-    double strainEnergy_Nmm = 0;  ///< body and holds together
-    double work_Nmm = 0;          ///< of slowly applied loads: half of load times displacement
+    std::vector<double> pulledShare;  ///< per support: of the force normal to it, what pulls at the body
+    double strainEnergy_Nmm = 0;      ///< body and holds together
+    double work_Nmm = 0;              ///< of slowly applied loads: half of load times displacement
     int iterations = 0;
     double frequency_Hz = 0;  ///< first natural one, where it was asked for
 

@@ -115,10 +115,19 @@ std::vector<Vec3> displacementsAtVertices(const Equilibrium& equilibrium, const 
     return u;
 }
 
-double largestNorm(const std::vector<Vec3>& u) {
+/// Over the vertices and the probes: a long facet moves most where it has no corner.
+double largestNorm(const Equilibrium& equilibrium, const std::vector<Vec3>& atVertices,
+                   const std::vector<Vec3>& probes) {
     double largest = 0;
-    for (const Vec3& x : u)
+    for (const Vec3& x : atVertices)
         largest = std::max(largest, x.norm());
+    for (const Vec3& x : probes) {
+        const Lattice& lattice = equilibrium.lattice;
+        const std::int32_t e = carrierOf(lattice, x, Vec3::Zero());
+        if (e < 0) continue;
+        const Vec3 local = lattice.grid.localOf(lattice.cellAt(std::size_t(e)), x);
+        largest = std::max(largest, equilibrium.displacementAt(std::size_t(e), local).norm());
+    }
     return largest;
 }
 
@@ -210,7 +219,7 @@ struct Question {
 struct Grids {
     Plan plan;
     std::optional<double> coarsestDeflection_mm;
-    double frequency_Hz = 0, deflectionThen_mm = 0;  ///< of the first coarse grid tried
+    double frequency_Hz = 0, workThen_Nmm = 0;  ///< of the first coarse grid tried
     Equilibrium coarse, fine;
     const Equilibrium& finest() const { return plan.hasFine ? fine : coarse; }
 };
@@ -219,13 +228,16 @@ bool hasMass(const Problem& problem) {
     return problem.density_g_per_mm3 > 0 || !problem.masses.empty();
 }
 
-/// The frequency of the coarser grid, brought to the finer ones as the deflection goes: its square follows stiffness.
-Figure frequencyOf(const Grids& grids, const Figure& deflection) {
-    const double softer = std::abs(grids.deflectionThen_mm) / std::max(1e-300, deflection.value);
+/// The frequency of the coarser grid, brought to the finer ones as the work of the loads goes: its square follows the
+/// stiffness, wherever the deflection is measured.
+Figure frequencyOf(const Grids& grids) {
+    const double fine = grids.finest().work_Nmm;
+    const double work = grids.plan.hasFine ? fine + (fine - grids.coarse.work_Nmm) / 3 : fine;
+    const double softer = work > 0 ? grids.workThen_Nmm / work : 1;
     const double factor = std::sqrt(std::clamp(softer, 0.5, 1.5));
     const double spread = std::max(0.02, std::abs(1 - factor));
     return Figure::relative(grids.frequency_Hz * factor, spread, spread, Unit::hertz, Origin::computed,
-                            "inverse iteration on the coarser grid, corrected as the deflection");
+                            "inverse iteration on the coarser grid, corrected as the work of the loads");
 }
 
 Grids solvedOn(Plan plan, const Question& question, const Grids* before, const Task& task) {
@@ -249,7 +261,7 @@ Grids solvedOn(Plan plan, const Question& question, const Grids* before, const T
         grids.plan.hasFine && !before && hasMass(question.problem),
         grids.plan.hasCoarsest ? std::nullopt : std::exchange(grids.plan.material, std::nullopt));
     grids.frequency_Hz = before ? before->frequency_Hz : grids.coarse.frequency_Hz;
-    grids.deflectionThen_mm = before ? before->deflectionThen_mm : grids.coarse.deflection_mm;
+    grids.workThen_Nmm = before ? before->workThen_Nmm : grids.coarse.work_Nmm;
     if (grids.plan.hasFine)
         grids.fine = solveOnGrid(question.problem, grids.plan.fine, tolerance, &grids.coarse, task.part(0.25, 1));
     return grids;
@@ -269,6 +281,9 @@ Figure deflectionOf(const Grids& grids, const Question& question) {
     return Figure::relative(std::abs(grids.finest().deflection_mm), below, above, Unit::millimetre, Origin::computed,
                             "draft: one coarse grid, band by rule of thumb");
 }
+
+/// Share of what a face that only lies on something carries, beyond which pull there is no rounding.
+constexpr double kMostPulled = 0.05;
 
 /// A measured face whose mean tells too little of it.
 constexpr double kUnevenFace = 1.8;
@@ -302,7 +317,8 @@ void allowForSeats(const Grids& grids, const Question& question, StructureAnswer
     const double change = std::abs(grids.coarse.deflection_mm - other.deflection_mm);
     answer.deflection = widened(answer.deflection, change, change);
     const auto largest = [&](const Equilibrium& e) {
-        return largestNorm(displacementsAtVertices(e, question.problem.mesh));
+        const Mesh& mesh = question.problem.mesh;
+        return largestNorm(e, displacementsAtVertices(e, mesh), stressProbes(e, mesh, task));
     };
     const double largestChange = std::abs(largest(grids.coarse) - largest(other));
     answer.deflectionMax = widened(answer.deflectionMax, largestChange, largestChange);
@@ -337,27 +353,30 @@ StructureAnswer answerFrom(const Grids& grids, const Question& question, const T
     answer.work_Nmm = finest.work_Nmm;
 
     const std::vector<Vec3> displacement = displacementsAtVertices(finest, problem.mesh);
+    const std::vector<Vec3> probes = stressProbes(finest, problem.mesh, task);
+    const std::vector<Vec3> coarseProbes =
+        plan.hasFine ? stressProbes(coarse, problem.mesh, task) : std::vector<Vec3>();
+    const double largest = largestNorm(finest, displacement, probes);
     if (finest.deflection_mm < 0)
         answer.notes.push_back("the measured face moves against the measured direction; its magnitude is given");
     answer.deflection = deflectionOf(grids, question);
-    if (grids.frequency_Hz > 0) answer.firstFrequency = frequencyOf(grids, answer.deflection);
+    if (grids.frequency_Hz > 0) answer.firstFrequency = frequencyOf(grids);
     if (plan.hasFine) {
         answer.deflectionMax =
-            extrapolated(largestNorm(displacementsAtVertices(coarse, problem.mesh)), largestNorm(displacement),
+            extrapolated(largestNorm(coarse, displacementsAtVertices(coarse, problem.mesh), coarseProbes), largest,
                          !plan.shellUnresolved, body.inside ? kLeastBandPrinted : kLeastBand,
                          "two grids, extrapolated; band is their difference");
     } else {
         const auto [below, above] = draftBand(plan, body);
-        answer.deflectionMax = Figure::relative(largestNorm(displacement), below, above, Unit::millimetre,
-                                                Origin::computed, "draft: one coarse grid, band by rule of thumb");
+        answer.deflectionMax = Figure::relative(largest, below, above, Unit::millimetre, Origin::computed,
+                                                "draft: one coarse grid, band by rule of thumb");
     }
     for (const Vec3& u : displacement)
         answer.displacement_mm.push_back(rotation.transpose() * u);
 
     const StressField stress(finest, strength, layerAxis, task);
     task.report(0.3);
-    Worst worst =
-        worstOf(stress, stressProbes(finest, problem.mesh, task), plan.hasFine ? kAveragedProbes : kDraftProbes, task);
+    Worst worst = worstOf(stress, probes, plan.hasFine ? kAveragedProbes : kDraftProbes, task);
     task.report(0.7);
     const std::vector<Vec3>& vertices = problem.mesh.vertices;
     answer.stress_MPa.resize(vertices.size());
@@ -378,8 +397,7 @@ StructureAnswer answerFrom(const Grids& grids, const Question& question, const T
     double below = 0.15, above = 0.15;
     if (plan.hasFine) {
         const StressField coarseStress(coarse, strength, layerAxis, task);
-        const double other =
-            worstOf(coarseStress, stressProbes(coarse, problem.mesh, task), kAveragedProbes, task).utilisation;
+        const double other = worstOf(coarseStress, coarseProbes, kAveragedProbes, task).utilisation;
         const double change = other > 0 ? std::abs(1 - worst.utilisation / other) : 1;
         below = std::max(0.05, std::min(0.9, change));
         above = std::max(0.05, change);
@@ -389,6 +407,8 @@ StructureAnswer answerFrom(const Grids& grids, const Question& question, const T
     }
     answer.strengthMargin = Figure::relative(margin, below, above, Unit::none, Origin::computed,
                                              "strength over stress averaged over a ball; band from the grids");
+    for (const std::string& caution : seatCautions(*body.solid, loads))
+        answer.cautions.push_back(caution);
     if (hasBolts(loads)) allowForSeats(grids, question, answer, task.part(0.8, 1));
     const double span = boundsOf(problem.mesh).size().maxCoeff();
     answer.isBeyondLinear = answer.deflectionMax.value > 0.05 * span;
@@ -400,6 +420,12 @@ StructureAnswer answerFrom(const Grids& grids, const Question& question, const T
         most > kUnevenFace * std::abs(finest.deflection_mm))
         answer.cautions.push_back("the measured face does not move evenly: its mean is given, a place on it moves " +
                                   tenths(most / std::abs(finest.deflection_mm)) + " times as far");
+    for (std::size_t i = 0; i < problem.supports.size(); ++i)
+        if (problem.supports[i].isLaidOn && finest.pulledShare[i] > kMostPulled)
+            answer.cautions.push_back("a sliding hold would have to pull on " +
+                                      std::to_string(std::lround(100 * finest.pulledShare[i])) +
+                                      " % of what it carries: where the part only lies on it, it lifts off and moves "
+                                      "more than given here");
     if (finest.lattice.droppedVolume_mm3 > 0.01 * finest.lattice.volume_mm3)
         answer.notes.push_back("more than 1 % of the material lies in slivers the calculation grid leaves out");
     if (finest.field.split && finest.field.split->weldedCells > 0)

@@ -7,7 +7,7 @@ namespace waybench::testing {
 struct HeldSolid {
     Solid solid;
     LoadCase loadCase;
-    double modulus_MPa = 2000, poisson = 0.3;
+    double modulus_MPa = 2000, poisson = 0.3, density_g_per_mm3 = 0;
     Resolution resolution{};
 
     explicit HeldSolid(Solid body) : solid(std::move(body)) { loadCase.deflectionLimit_mm = 1; }
@@ -36,6 +36,7 @@ struct HeldSolid {
         Body body;
         body.solid = &cut;
         body.law = isotropicLaw(modulus_MPa, poisson);
+        body.density_g_per_mm3 = density_g_per_mm3;
         StrengthLaw strength;
         strength.inLayer_MPa = 40;
         return solveStructure(body, strength, bind(loadCase, cut), resolution, Task());

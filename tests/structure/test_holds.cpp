@@ -171,3 +171,62 @@ TEST_CASE("holds of every kind give the same bits with one thread and with all")
     CHECK(one.strengthMargin.value == many.strengthMargin.value);
     CHECK(one.displacement_mm == many.displacement_mm);
 }
+
+TEST_CASE("a bore bolted twice is held once") {
+    HeldSolid once = boltedPlate(), twice = boltedPlate();
+    twice.hold({16, 20, 4}, -Vec3::UnitX(), HoldKind::bolted, 18);
+    CHECK(twice.solve().deflection.value == Approx(once.solve().deflection.value).epsilon(1e-9));
+}
+
+TEST_CASE("a bolt's head that reaches past its flat face is told, one far too wide is refused") {
+    const auto toldOf = [](double head) {
+        HeldSolid h(segmented(extruded({{{0, 0}, {60, 0}, {60, 40}, {0, 40}}, circle(4, 32, true, {12, 20})}, 8)));
+        h.hold({16, 20, 4}, -Vec3::UnitX(), HoldKind::bolted, head);
+        h.pull(FaceSelector::byPoint({60, 20, 4}, Vec3::UnitX()), {0, 0, -20});
+        for (const std::string& caution : h.solve().cautions)
+            if (caution.find("head reaches past") != std::string::npos) return true;
+        return false;
+    };
+    CHECK_FALSE(toldOf(16));
+    CHECK(toldOf(36));
+    CHECK_THROWS_AS(toldOf(48), InputFault);
+}
+
+TEST_CASE("a part that would lift off what it slides on is told, one that is pressed on it is not") {
+    for (const double force : {-50.0, 50.0}) {
+        HeldSolid h = block(40, 20, 10);
+        h.pull(FaceSelector::byPoint({20, 10, 10}, Vec3::UnitZ()), {0, 0, force});
+        h.hold({0, 10, 5}, -Vec3::UnitX(), HoldKind::sliding);
+        h.hold({20, 0, 5}, -Vec3::UnitY(), HoldKind::sliding);
+        h.hold({20, 10, 0}, -Vec3::UnitZ(), HoldKind::sliding);
+        bool told = false;
+        for (const std::string& caution : h.solve().cautions)
+            told = told || caution.find("would have to pull") != std::string::npos;
+        CHECK(told == (force > 0));
+    }
+}
+
+TEST_CASE("the largest deflection is found in the middle of a long facet too") {
+    HeldSolid h = block(100, 10, 4);
+    h.hold({0, 5, 2}, -Vec3::UnitX(), HoldKind::fixed);
+    h.hold({100, 5, 2}, Vec3::UnitX(), HoldKind::fixed);
+    h.pull(FaceSelector::byPoint({50, 5, 4}, Vec3::UnitZ()), {0, 0, -20});
+    const StructureAnswer a = h.solve();
+    // clamped beam under an even load: the middle sinks F L^3 / (384 E I), 1.875 times the mean F L^3 / (720 E I)
+    // (Euler-Bernoulli; integral of x^2 (L - x)^2 over L)
+    CHECK(a.deflectionMax.value / a.deflection.value == Approx(1.875).epsilon(0.03));
+}
+
+TEST_CASE("the natural frequency does not hang on where the deflection is measured") {
+    const auto frequency = [](const Vec3& direction) {
+        HeldSolid h = block(80, 12, 5);
+        h.density_g_per_mm3 = 1.2e-3;
+        h.hold({0, 6, 2.5}, -Vec3::UnitX(), HoldKind::fixed);
+        h.pull(FaceSelector::byPoint({80, 6, 2.5}, Vec3::UnitX()), {0, 0, -5});
+        h.loadCase.measuredDirection = direction;
+        return h.solve().firstFrequency.value().value;
+    };
+    const double along = frequency({0, 0, -1});
+    CHECK(frequency({1, 0, 0}) == Approx(along).epsilon(1e-3));
+    CHECK(frequency({0, 1, 0}) == Approx(along).epsilon(1e-3));
+}
