@@ -17,7 +17,8 @@ constexpr double kLevelSlack_mm = 1e-3;  // between a flat face and the end of t
 constexpr double kNoArea_mm2 = 1e-9;
 constexpr double kHeadOverBore = 2;         // where no head is given
 constexpr double kLeastHeadOverBore = 1.1;  // less than this is no seat
-constexpr double kMostHeadOverBore = 5;     // large washers reach three (common practice, no source)
+constexpr double kMostHeadOverBore =
+    8;  // large washers reach three, plates under heads more (common practice, no source)
 
 InputFault boltFault(const std::string& code, const std::string& place, const std::string& problem,
                      const std::string& remedy) {
@@ -156,7 +157,7 @@ BoltSeat boltSeatOf(const Solid& solid, const Hold& hold, const std::string& pla
         throw boltFault("bolt_head_absurd", place, "the head is hardly wider than the bore, so it would fall through",
                         "enter the diameter of the head or its washer");
     if (seat.head.radius_mm > kMostHeadOverBore * seat.boreRadius_mm)
-        throw boltFault("bolt_head_absurd", place, "the head is more than five times as wide as the bore",
+        throw boltFault("bolt_head_absurd", place, "the head is more than eight times as wide as the bore",
                         "enter the diameter of the head or its washer; hold what a wider plate clamps as fixed");
     double low = 1e300, high = -1e300;
     for (const std::uint32_t t : seat.wall)

@@ -15,7 +15,7 @@ double boltBedding_N_per_mm3(double modulus_MPa, double grip_mm, double boreDiam
 }
 
 std::vector<std::string> seatCautions(const Solid& solid, const BoundLoadCase& loads) {
-    constexpr double kWhole = 0.8;  // a slot or an edge beside the bore takes a little of every seat
+    constexpr double kWhole = 0.9;
     std::vector<std::string> cautions;
     for (const BoundHold& hold : loads.holds) {
         if (hold.kind != HoldKind::bolted || hold.ring.empty()) continue;

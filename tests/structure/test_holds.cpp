@@ -189,7 +189,7 @@ TEST_CASE("a bolt's head that reaches past its flat face is told, one far too wi
     };
     CHECK_FALSE(toldOf(16));
     CHECK(toldOf(36));
-    CHECK_THROWS_AS(toldOf(48), InputFault);
+    CHECK_THROWS_AS(toldOf(80), InputFault);
 }
 
 TEST_CASE("a part that would lift off what it slides on is told, one that is pressed on it is not") {
