@@ -135,7 +135,7 @@ void TwinView::showLoadCase(const LoadCase& loadCase, std::size_t index) {
 
 std::shared_ptr<const Comparison> TwinView::chosenAnswer() const {
     const auto& whole = answer_.comparison;
-    if (!whole || chosenCase_ >= whole->part.loadCaseCount()) return whole;
+    if (!whole || chosenCase_ >= whole->part.loadCaseCount() || chosenCase_ == whole->printed.shownCase) return whole;
     auto chosen = std::make_shared<Comparison>(*whole);
     for (const RouteKind route : {RouteKind::printed, RouteKind::machined})
         showCase(chosen->outcome(route), chosenCase_);

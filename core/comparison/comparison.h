@@ -9,11 +9,8 @@
 
 namespace waybench {
 
-enum class Standing {
-    passes,
-    uncertain,
-    fails
-};  ///< upper bound passes / bounds straddle the limit / value side fails
+/// upper bound passes / bounds straddle the limit / value side fails
+enum class Standing { passes, uncertain, fails };
 const char* nameOf(Standing standing);
 
 /// A hard requirement held against one route.
@@ -23,6 +20,8 @@ struct Requirement {
     Standing standing = Standing::passes;
     double factor = 1;         ///< demand over capacity on the value: > 1 fails
     std::size_t loadCase = 0;  ///< which it is about; 0 where it does not hang on the loads
+
+    bool hangsOnLoads() const { return key == "deflection" || key == "strength" || key == "temperature"; }
 };
 
 /// One line of the ledger: the question, both answers, the limit, who is ahead.

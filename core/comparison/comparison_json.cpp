@@ -50,9 +50,8 @@ Json warningJson(const RouteWarning& warning) {
 Json requirementJson(const Requirement& requirement, const Part& part) {
     Json out = Json::object();
     out["key"] = requirement.key;
-    const bool ofCase =
-        requirement.key == "deflection" || requirement.key == "strength" || requirement.key == "temperature";
-    if (ofCase && part.loadCaseCount() > 1) out["load_case"] = part.loadCaseAt(requirement.loadCase).name;
+    if (requirement.hangsOnLoads() && part.loadCaseCount() > 1)
+        out["load_case"] = part.loadCaseAt(requirement.loadCase).name;
     out["standing"] = nameOf(requirement.standing);
     out["factor"] = numberJson(requirement.factor);
     out["text"] = requirement.text;

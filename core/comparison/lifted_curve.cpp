@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
-#include <vector>
 
 namespace waybench {
 
@@ -18,24 +17,13 @@ bool isPositive(const Figure& f) {
     return f.low > 0;
 }
 
-/// The figures of each load case; the outcome's own where it keeps none.
-template <class Outcome>
-auto figuresOf(Outcome& outcome) {
-    std::vector<decltype(&outcome.figures)> all;
-    for (auto& answer : outcome.cases)
-        all.push_back(&answer.figures);
-    if (all.empty()) all.push_back(&outcome.figures);
-    return all;
-}
-
 }  // namespace
 
 void LiftedCurve::addAnchor(double at, const RouteOutcome& coarse, const RouteOutcome& full) {
     Anchor& anchor = anchors_[at];
-    const auto coarseFigures = figuresOf(coarse), fullFigures = figuresOf(full);
-    for (std::size_t i = 0; i < std::min(coarseFigures.size(), fullFigures.size()); ++i)
+    for (std::size_t i = 0; i < full.caseCount(); ++i)
         for (const Question question : kStructural) {
-            const Figure &c = coarseFigures[i]->at(question), &f = fullFigures[i]->at(question);
+            const Figure &c = coarse.at(question, i), &f = full.at(question, i);
             if (!isPositive(c) || !isPositive(f)) continue;
             anchor[{i, question}] = {std::log(f.value / c.value), std::log(f.low / f.value),
                                      std::log(f.high / f.value)};
@@ -80,8 +68,7 @@ void LiftedCurve::lift(double at, RouteOutcome& coarse) const {
     auto left = isAnchor || right == anchors_.begin() ? right : std::prev(right);
     if (right == anchors_.end()) right = left;
     if (left == anchors_.end()) left = right;
-    const auto figures = figuresOf(coarse);
-    for (std::size_t i = 0; i < figures.size(); ++i)
+    for (std::size_t i = 0; i < coarse.caseCount(); ++i)
         for (const Question question : kStructural) {
             const Key key{i, question};
             const auto a = left->second.find(key), b = right->second.find(key);
@@ -90,7 +77,7 @@ void LiftedCurve::lift(double at, RouteOutcome& coarse) const {
             const double least = question == Question::strength_margin ? kLeastDoubtStrength : kLeastDoubt;
             const bool isFull = a->second.ratio == 0 && b->second.ratio == 0;  // the variable leaves this route alone
             const double doubt = isAnchor || isFull ? 0 : std::max(least, foretold(key));
-            Figure& figure = figures[i]->at(question);
+            Figure& figure = coarse.at(question, i);
             const double value = figure.value * std::exp(logs.ratio);
             figure = Figure::bounded(value, value * std::exp(-std::hypot(logs.low, doubt)),
                                      value * std::exp(std::hypot(logs.high, doubt)), figure.unit, figure.origin,

@@ -32,7 +32,7 @@ struct Part {
         return index == 0 ? loadCase : furtherLoadCases.at(index - 1);
     }
     LoadCase& loadCaseAt(std::size_t index) { return index == 0 ? loadCase : furtherLoadCases.at(index - 1); }
-    std::vector<LoadCase> loadCases() const;
+    std::vector<LoadCase> loadCases() const { return inOneRow(loadCase, furtherLoadCases); }
 };
 
 }  // namespace waybench

@@ -141,8 +141,9 @@ public:
         }
         std::set<double> done;
         const auto anchorAt = [&](std::size_t anchors) {
+            const std::vector<std::size_t> among = anchorsAmong(coarse.size(), anchors);
             for (const std::size_t i : showingOrder(anchors)) {
-                SweepPoint& at = coarse[anchorsAmong(coarse.size(), anchors)[i]];
+                const SweepPoint& at = coarse[among[i]];
                 if (!done.insert(at.at).second) continue;
                 const double before = share(done.size() - 1, kMostAnchors), after = share(done.size(), kMostAnchors);
                 SweepPoint full = answered(at.at, Fidelity::standard, 0.4 + 0.6 * before, 0.4 + 0.6 * after);

@@ -227,8 +227,7 @@ Verdict verdictOf(const Comparison& c) {
     if (c.part.loadCaseCount() > 1)
         verdict.decisionRule +=
             " Every load case must hold; figures that hang on the loads are those of one load case for both routes, "
-            "the "
-            "one with the greatest demand over capacity on the values.";
+            "the one with the greatest demand over capacity on the values.";
     addReasons(c, verdict);
     verdict.wouldChange = whatWouldChange(c, verdict);
     if (verdict.choice == Choice::neither && !verdict.wouldChange.empty())

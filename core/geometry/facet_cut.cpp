@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "core/geometry/adjacency.h"
+#include "core/geometry/facet.h"
 
 namespace waybench {
 
@@ -97,15 +98,11 @@ bool Prism::contains(const Vec3& p) const {
 }
 
 void cutAlongPrism(Solid& solid, const Prism& prism, const std::function<bool(std::uint32_t facet)>& isWanted) {
-    const auto centreOf = [&](std::uint32_t f) {
-        const auto& t = solid.mesh.triangles[f];
-        return Vec3((solid.mesh.vertices[t[0]] + solid.mesh.vertices[t[1]] + solid.mesh.vertices[t[2]]) / 3);
-    };
     for (int k = 0; k < Prism::kSides; ++k)
         cutFacets(solid, prism.side(k), [&](std::uint32_t f, const Box3&) {
             if (!isWanted(f)) return false;
             // what earlier sides cut off stays whole
-            const Vec3 centre = centreOf(f);
+            const Vec3 centre = facetOf(solid.mesh, f).centre();
             for (int before = 0; before < k; ++before)
                 if (prism.side(before).distance(centre) > 0) return false;
             return true;

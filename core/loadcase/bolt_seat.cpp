@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/fault/input_fault.h"
+#include "core/geometry/facet.h"
 
 namespace waybench {
 
@@ -25,23 +26,14 @@ InputFault boltFault(const std::string& code, const std::string& place, const st
     return {code, "", place, problem, remedy};
 }
 
-std::array<Vec3, 3> cornersOf(const Mesh& mesh, std::uint32_t facet) {
-    const auto& t = mesh.triangles[facet];
-    return {mesh.vertices[t[0]], mesh.vertices[t[1]], mesh.vertices[t[2]]};
-}
-
-Vec3 centreOf(const Mesh& mesh, std::uint32_t facet) {
-    const auto c = cornersOf(mesh, facet);
-    return (c[0] + c[1] + c[2]) / 3;
-}
-
 /// Distance of a facet, seen along the axis, from it; zero where the axis passes through.
 double distanceFromAxis(const Mesh& mesh, std::uint32_t facet, const Prism& head) {
     const Vec3 u = head.axis.unitOrthogonal(), v = head.axis.cross(u);
     std::array<Vec2, 3> flat;
-    const auto corners = cornersOf(mesh, facet);
-    for (std::size_t k = 0; k < 3; ++k)
-        flat[k] = {u.dot(corners[k] - head.point), v.dot(corners[k] - head.point)};
+    for (std::size_t k = 0; k < 3; ++k) {
+        const Vec3 from = mesh.vertices[mesh.triangles[facet][k]] - head.point;
+        flat[k] = {u.dot(from), v.dot(from)};
+    }
     const Vec2 first = flat[1] - flat[0], second = flat[2] - flat[0];
     const bool hasArea = std::abs(first.x() * second.y() - first.y() * second.x()) > kNoArea_mm2;
     double nearest = 1e300;
@@ -95,8 +87,7 @@ std::vector<std::uint32_t> boreWall(const Solid& solid, const Hold& hold, const 
     for (std::uint32_t t = 0; t < solid.mesh.triangles.size(); ++t) {
         if (isTouched[solid.faceOfTriangle[t]] == 0) continue;
         wall.push_back(t);
-        const auto c = cornersOf(solid.mesh, t);
-        const Vec3 facing = 0.5 * (c[1] - c[0]).cross(c[2] - c[0]);
+        const Vec3 facing = facetOf(solid.mesh, t).areaVector;
         sum += facing;
         area += facing.norm();
     }
@@ -113,7 +104,7 @@ std::optional<double> flatLevel(const Solid& solid, const BoltSeat& seat, double
     bool isClosed = false;
     for (std::uint32_t t = 0; t < solid.mesh.triangles.size(); ++t) {
         if (!isFlatAcross(solid, t, outward)) continue;
-        const double level = seat.head.axis.dot(centreOf(solid.mesh, t) - seat.head.point);
+        const double level = seat.along(facetOf(solid.mesh, t).centre());
         const double beyond = sign * (level - end);
         if (beyond < -kLevelSlack_mm || beyond > kChamfer * seat.boreRadius_mm + kLevelSlack_mm) continue;
         const double distance = distanceFromAxis(solid.mesh, t, seat.head);
@@ -128,15 +119,14 @@ std::optional<double> flatLevel(const Solid& solid, const BoltSeat& seat, double
 
 }  // namespace
 
+bool BoltSeat::isOnFlat(const Solid& solid, std::uint32_t facet, std::size_t end) const {
+    return level[end] && isFlatAcross(solid, facet, (end == 0 ? -1 : 1) * head.axis) &&
+           std::abs(along(facetOf(solid.mesh, facet).centre()) - *level[end]) <= kLevelSlack_mm;
+}
+
 bool BoltSeat::isUnderHead(const Solid& solid, std::uint32_t facet) const {
-    const Vec3 centre = centreOf(solid.mesh, facet);
-    for (const int end : {0, 1}) {
-        const auto& at = level[std::size_t(end)];
-        if (at && isFlatAcross(solid, facet, (end == 0 ? -1 : 1) * head.axis) &&
-            std::abs(head.axis.dot(centre - head.point) - *at) <= kLevelSlack_mm)
-            return head.contains(centre);
-    }
-    return false;
+    return (isOnFlat(solid, facet, 0) || isOnFlat(solid, facet, 1)) &&
+           head.contains(facetOf(solid.mesh, facet).centre());
 }
 
 void refuseSeat(const std::string& place) {
@@ -161,8 +151,8 @@ BoltSeat boltSeatOf(const Solid& solid, const Hold& hold, const std::string& pla
                         "enter the diameter of the head or its washer; hold what a wider plate clamps as fixed");
     double low = 1e300, high = -1e300;
     for (const std::uint32_t t : seat.wall)
-        for (const Vec3& corner : cornersOf(solid.mesh, t)) {
-            const double along = seat.head.axis.dot(corner - seat.head.point);
+        for (const std::uint32_t v : solid.mesh.triangles[t]) {
+            const double along = seat.along(solid.mesh.vertices[v]);
             low = std::min(low, along);
             high = std::max(high, along);
         }
@@ -174,14 +164,8 @@ BoltSeat boltSeatOf(const Solid& solid, const Hold& hold, const std::string& pla
 
 Solid cutRoundHead(const BoltSeat& seat, const Solid& solid) {
     Solid cut = solid;
-    for (const int end : {0, 1}) {
-        const auto& level = seat.level[std::size_t(end)];
-        if (!level) continue;
-        cutAlongPrism(cut, seat.head, [&](std::uint32_t facet) {
-            return isFlatAcross(cut, facet, (end == 0 ? -1 : 1) * seat.head.axis) &&
-                   std::abs(seat.head.axis.dot(centreOf(cut.mesh, facet) - seat.head.point) - *level) <= kLevelSlack_mm;
-        });
-    }
+    for (const std::size_t end : {0, 1})
+        cutAlongPrism(cut, seat.head, [&](std::uint32_t facet) { return seat.isOnFlat(cut, facet, end); });
     return cut;
 }
 

@@ -18,7 +18,9 @@ struct BoltSeat {
     /// Place of the flat face along the axis, from head.point, at either end; nothing where none lies under the head.
     std::array<std::optional<double>, 2> level;
 
-    bool isUnderHead(const Solid& solid, std::uint32_t facet) const;  ///< wholly, once the solid was cut
+    double along(const Vec3& p) const { return head.axis.dot(p - head.point); }
+    bool isOnFlat(const Solid& solid, std::uint32_t facet, std::size_t end) const;  ///< the face at that level
+    bool isUnderHead(const Solid& solid, std::uint32_t facet) const;                ///< wholly, once the solid was cut
 };
 
 /// The seat of a bolted hold. A flat face counts up to a chamfer of a quarter of the bore's diameter beyond its end.

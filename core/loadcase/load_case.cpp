@@ -170,6 +170,12 @@ Duration durationFromName(const std::string& name) {
     return kindIn(kDurations, name, "duration_unknown", "the duration");
 }
 
+std::vector<LoadCase> inOneRow(const LoadCase& first, const std::vector<LoadCase>& further) {
+    std::vector<LoadCase> all{first};
+    all.insert(all.end(), further.begin(), further.end());
+    return all;
+}
+
 Solid refinedFor(const LoadCase& loadCase, const Solid& solid) {
     Solid refined = solid;
     const auto refine = [&](const FaceSelector& selector) {

@@ -65,6 +65,9 @@ struct LoadCase {
     bool operator==(const LoadCase&) const = default;
 };
 
+/// The first load case of a part and the further ones in one row.
+std::vector<LoadCase> inOneRow(const LoadCase& first, const std::vector<LoadCase>& further);
+
 /// How one load acts on its facets, at a point p of a facet with outward unit normal n:
 /// constant + angular x (p - centre) - n (pressure + q), q = -cosine . n where half . n < 0. Unused terms are zero.
 ///

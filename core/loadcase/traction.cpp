@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "core/fault/input_fault.h"
+#include "core/geometry/facet.h"
 
 namespace waybench {
 
@@ -14,20 +15,6 @@ constexpr double kAlongAxis = 1e-3;  // share of a bearing force along the bore 
 constexpr double kParallel = 0.999;  // cosine between axes of one bore
 constexpr double kFlatHalf = 1e-9;   // facets of one direction only cannot carry a radial force of any direction
 constexpr double kOnTheHalf = 1e-9;
-
-/// A facet's corners, and its area with direction (outward normal times area).
-struct Facet {
-    Vec3 a, b, c, areaVector;
-    double area() const { return areaVector.norm(); }
-    Vec3 centre() const { return (a + b + c) / 3; }
-};
-
-Facet facetOf(const Mesh& mesh, std::uint32_t triangle) {
-    const auto& t = mesh.triangles.at(triangle);
-    Facet f{mesh.vertices[t[0]], mesh.vertices[t[1]], mesh.vertices[t[2]], Vec3::Zero()};
-    f.areaVector = 0.5 * (f.b - f.a).cross(f.c - f.a);
-    return f;
-}
 
 struct Patch {
     double area = 0;

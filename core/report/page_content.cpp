@@ -129,10 +129,6 @@ std::string commaJoined(const std::vector<std::string>& words) {
     return all;
 }
 
-bool hangsOnLoad(const std::string& key) {
-    return key == "deflection" || key == "strength" || key == "temperature";
-}
-
 std::string holdText(const Hold& hold) {
     std::string text = hold.face.text();
     if (hold.kind != HoldKind::fixed) text = std::string(nameOf(hold.kind)) + " " + text;
@@ -162,7 +158,7 @@ std::vector<std::string> requirementLines(const Comparison& c) {
     for (std::size_t i = 0; i < c.printedRequirements.size() && i < c.machinedRequirements.size(); ++i) {
         const Requirement &p = c.printedRequirements[i], &m = c.machinedRequirements[i];
         std::string demand = demandText(p.key, c.part.loadCaseAt(p.loadCase));
-        if (hangsOnLoad(p.key) && c.part.loadCaseCount() > 1) demand += " under " + c.part.loadCaseAt(p.loadCase).name;
+        if (p.hangsOnLoads() && c.part.loadCaseCount() > 1) demand += " under " + c.part.loadCaseAt(p.loadCase).name;
         if (p.standing == Standing::passes && m.standing == Standing::passes)
             held.push_back(demand);
         else if (p.standing == m.standing)

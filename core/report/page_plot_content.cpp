@@ -62,9 +62,7 @@ Sweep throughFinalFigure(Sweep sweep, const Comparison& final) {
             if (!(factor > 0.5 && factor < 2)) continue;  // then the two are not of one part
             for (SweepPoint& point : sweep.points) {
                 if (!point.valid) continue;
-                RouteOutcome& outcome = point.comparison.outcome(route);
-                Figure& f =
-                    (outcome.cases.empty() ? outcome.figures : outcome.cases[i].figures).at(Question::deflection);
+                Figure& f = point.comparison.outcome(route).at(Question::deflection, i);
                 f = f.times(factor);
             }
         }

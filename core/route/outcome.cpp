@@ -91,6 +91,10 @@ const Figure& RouteOutcome::at(Question q, std::size_t loadCase) const {
     return cases.empty() || !hangsOnLoads(q) ? figures.at(q) : cases.at(loadCase).figures.at(q);
 }
 
+Figure& RouteOutcome::at(Question q, std::size_t loadCase) {
+    return cases.empty() || !hangsOnLoads(q) ? figures.at(q) : cases.at(loadCase).figures.at(q);
+}
+
 std::string RouteOutcome::workingOf(Question q, std::size_t loadCase) const {
     const auto& of = cases.empty() || !hangsOnLoads(q) ? workings : cases.at(loadCase).workings;
     const auto found = of.find(q);

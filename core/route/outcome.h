@@ -114,6 +114,8 @@ struct RouteOutcome {
     const Figure& at(Question q) const { return figures.at(q); }
     /// The same for one load case; what does not hang on the loads is the same for all.
     const Figure& at(Question q, std::size_t loadCase) const;
+    Figure& at(Question q, std::size_t loadCase);
+    std::size_t caseCount() const { return cases.empty() ? 1 : cases.size(); }
     std::string workingOf(Question q, std::size_t loadCase) const;  ///< empty where there is none
 };
 

@@ -17,11 +17,7 @@ struct RouteTask {
     LoadCase loadCase;
     std::vector<LoadCase> furtherLoadCases{};  ///< each must hold as well
 
-    std::vector<LoadCase> loadCases() const {
-        std::vector<LoadCase> all{loadCase};
-        all.insert(all.end(), furtherLoadCases.begin(), furtherLoadCases.end());
-        return all;
-    }
+    std::vector<LoadCase> loadCases() const { return inOneRow(loadCase, furtherLoadCases); }
 };
 
 /// Times the strength factor asked for, beyond which the stress need not be resolved to the averaging length.

@@ -121,12 +121,9 @@ std::vector<double> interpolated(const Equilibrium& from, const Lattice& lattice
         const Index3& at = lattice.nodeAt[n];
         const Vec3 x(lattice.grid.lines[0][std::size_t(at[0])], lattice.grid.lines[1][std::size_t(at[1])],
                      lattice.grid.lines[2][std::size_t(at[2])]);
-        const std::int32_t e = carrierOf(from.lattice, x, Vec3::Zero());
-        if (e < 0) continue;
-        const Vec3 local = from.lattice.grid.localOf(from.lattice.cellAt(std::size_t(e)), x);
-        const Vec3 value = from.displacementAt(std::size_t(e), local.cwiseMax(-2.0).cwiseMin(2.0));
-        for (int k = 0; k < 3; ++k)
-            u[3 * n + std::size_t(k)] = value[k];
+        const std::optional<Vec3> value = from.displacementNear(x, Vec3::Zero(), 2);
+        for (int k = 0; k < 3 && value; ++k)
+            u[3 * n + std::size_t(k)] = (*value)[k];
     }
     return u;
 }
@@ -154,6 +151,13 @@ Vec3 Equilibrium::displacementAt(std::size_t element, const Vec3& local) const {
         u += n[a] * Vec3(displacement_mm[node], displacement_mm[node + 1], displacement_mm[node + 2]);
     }
     return u;
+}
+
+std::optional<Vec3> Equilibrium::displacementNear(const Vec3& place, const Vec3& outward, double reach) const {
+    const std::int32_t e = carrierOf(lattice, place, outward);
+    if (e < 0) return {};
+    const Vec3 local = lattice.grid.localOf(lattice.cellAt(std::size_t(e)), place);
+    return displacementAt(std::size_t(e), local.cwiseMax(-reach).cwiseMin(reach));
 }
 
 Equilibrium solveOnGrid(const Problem& problem, const Grid& grid, double tolerance, const Equilibrium* start,

@@ -5,6 +5,8 @@
 #include <numbers>
 #include <set>
 
+#include "core/geometry/facet.h"
+
 namespace waybench::statics {
 
 double boltBedding_N_per_mm3(double modulus_MPa, double grip_mm, double boreDiameter_mm, double headDiameter_mm) {
@@ -23,9 +25,7 @@ std::vector<std::string> seatCautions(const Solid& solid, const BoundLoadCase& l
         Vec3 sum[2] = {Vec3::Zero(), Vec3::Zero()};
         Vec3 first = Vec3::Zero();
         for (const std::uint32_t t : hold.ring) {
-            const auto& corner = solid.mesh.triangles[t];
-            const Vec3 a = solid.mesh.vertices[corner[0]];
-            const Vec3 facing = 0.5 * (solid.mesh.vertices[corner[1]] - a).cross(solid.mesh.vertices[corner[2]] - a);
+            const Vec3 facing = facetOf(solid.mesh, t).areaVector;
             if (first.isZero()) first = facing;
             sum[facing.dot(first) > 0 ? 0 : 1] += facing;
         }

@@ -68,6 +68,10 @@ struct Equilibrium {
     double frequency_Hz = 0;  ///< first natural one, where it was asked for
 
     Vec3 displacementAt(std::size_t element, const Vec3& local) const;
+    /// At a place, by the element that carries it; none where there is no material near.
+    /// @param outward of the surface at the place, zero inside @param reach in half cells, how far outside its element
+    /// the displacement is continued
+    std::optional<Vec3> displacementNear(const Vec3& place, const Vec3& outward, double reach) const;
 };
 
 /// Young's modulus that stands for a law when stiffnesses are compared: mean of 1/S11, 1/S22, 1/S33.

@@ -102,16 +102,14 @@ std::vector<Vec3> outwardAtVertices(const Mesh& mesh) {
     return normal;
 }
 
+/// How far outside its cell a displacement is continued to a surface, half cells.
+constexpr double kContinued = 3;
+
 std::vector<Vec3> displacementsAtVertices(const Equilibrium& equilibrium, const Mesh& mesh) {
     const std::vector<Vec3> outward = outwardAtVertices(mesh);
     std::vector<Vec3> u(mesh.vertices.size(), Vec3::Zero());
-    for (std::size_t v = 0; v < u.size(); ++v) {
-        const std::int32_t e = carrierOf(equilibrium.lattice, mesh.vertices[v], outward[v]);
-        if (e < 0) continue;
-        const Lattice& lattice = equilibrium.lattice;
-        const Vec3 local = lattice.grid.localOf(lattice.cellAt(std::size_t(e)), mesh.vertices[v]);
-        u[v] = equilibrium.displacementAt(std::size_t(e), local.cwiseMax(-3.0).cwiseMin(3.0));
-    }
+    for (std::size_t v = 0; v < u.size(); ++v)
+        u[v] = equilibrium.displacementNear(mesh.vertices[v], outward[v], kContinued).value_or(Vec3::Zero());
     return u;
 }
 
@@ -121,13 +119,9 @@ double largestNorm(const Equilibrium& equilibrium, const std::vector<Vec3>& atVe
     double largest = 0;
     for (const Vec3& x : atVertices)
         largest = std::max(largest, x.norm());
-    for (const Vec3& x : probes) {
-        const Lattice& lattice = equilibrium.lattice;
-        const std::int32_t e = carrierOf(lattice, x, Vec3::Zero());
-        if (e < 0) continue;
-        const Vec3 local = lattice.grid.localOf(lattice.cellAt(std::size_t(e)), x);
-        largest = std::max(largest, equilibrium.displacementAt(std::size_t(e), local).norm());
-    }
+    for (const Vec3& x : probes)
+        if (const auto u = equilibrium.displacementNear(x, Vec3::Zero(), kContinued))
+            largest = std::max(largest, u->norm());
     return largest;
 }
 
@@ -307,30 +301,31 @@ Figure widened(Figure f, double below, double above) {
     return f;
 }
 
+/// What one grid says of the whole part.
+struct Extremes {
+    double largest_mm = 0, utilisation = 0;
+};
+
 /// What the unknown stiffness of bolts' seats does, seen on the coarse grid: how much less a rigid seat gives, which is
-/// also about how much more one half as stiff would.
-void allowForSeats(const Grids& grids, const Question& question, StructureAnswer& answer, const Task& task) {
+/// also about how much more one half as stiff would. @param bedded of the coarse grid with the seats as they are taken
+void allowForSeats(const Grids& grids, const Question& question, const Extremes& bedded, StructureAnswer& answer,
+                   const Task& task) {
     Problem rigid = question.problem;
     rigid.supports = supportsOf(question.body, question.loads, question.rotation, true);
     const double tolerance = grids.plan.hasFine ? kTolerance : kDraftTolerance;
-    const Equilibrium other = solveOnGrid(rigid, grids.plan.coarse, tolerance, &grids.coarse, task.part(0, 0.7));
-    const double change = std::abs(grids.coarse.deflection_mm - other.deflection_mm);
+    const Equilibrium clamped = solveOnGrid(rigid, grids.plan.coarse, tolerance, &grids.coarse, task.part(0, 0.7));
+    const double change = std::abs(grids.coarse.deflection_mm - clamped.deflection_mm);
     answer.deflection = widened(answer.deflection, change, change);
-    const auto largest = [&](const Equilibrium& e) {
-        const Mesh& mesh = question.problem.mesh;
-        return largestNorm(e, displacementsAtVertices(e, mesh), stressProbes(e, mesh, task));
-    };
-    const double largestChange = std::abs(largest(grids.coarse) - largest(other));
+    const Mesh& mesh = question.problem.mesh;
+    const std::vector<Vec3> probes = stressProbes(clamped, mesh, task);
+    const double largestChange =
+        std::abs(bedded.largest_mm - largestNorm(clamped, displacementsAtVertices(clamped, mesh), probes));
     answer.deflectionMax = widened(answer.deflectionMax, largestChange, largestChange);
-    const std::size_t probes = grids.plan.hasFine ? kAveragedProbes : kDraftProbes;
-    const auto worst = [&](const Equilibrium& e) {
-        return worstOf(StressField(e, question.strength, question.layerAxis, task),
-                       stressProbes(e, question.problem.mesh, task), probes, task)
-            .utilisation;
-    };
-    const double bedded = worst(grids.coarse), clamped = worst(other);
-    if (bedded > 0 && clamped > 0) {
-        const double spread = answer.strengthMargin.value * std::abs(bedded / clamped - 1);
+    const double utilisation = worstOf(StressField(clamped, question.strength, question.layerAxis, task), probes,
+                                       grids.plan.hasFine ? kAveragedProbes : kDraftProbes, task)
+                                   .utilisation;
+    if (bedded.utilisation > 0 && utilisation > 0) {
+        const double spread = answer.strengthMargin.value * std::abs(bedded.utilisation / utilisation - 1);
         answer.strengthMargin = widened(answer.strengthMargin, spread, spread);
     }
     answer.notes.push_back(
@@ -361,11 +356,12 @@ StructureAnswer answerFrom(const Grids& grids, const Question& question, const T
         answer.notes.push_back("the measured face moves against the measured direction; its magnitude is given");
     answer.deflection = deflectionOf(grids, question);
     if (grids.frequency_Hz > 0) answer.firstFrequency = frequencyOf(grids);
+    Extremes onCoarse{largest, 0};
     if (plan.hasFine) {
-        answer.deflectionMax =
-            extrapolated(largestNorm(coarse, displacementsAtVertices(coarse, problem.mesh), coarseProbes), largest,
-                         !plan.shellUnresolved, body.inside ? kLeastBandPrinted : kLeastBand,
-                         "two grids, extrapolated; band is their difference");
+        onCoarse.largest_mm = largestNorm(coarse, displacementsAtVertices(coarse, problem.mesh), coarseProbes);
+        answer.deflectionMax = extrapolated(onCoarse.largest_mm, largest, !plan.shellUnresolved,
+                                            body.inside ? kLeastBandPrinted : kLeastBand,
+                                            "two grids, extrapolated; band is their difference");
     } else {
         const auto [below, above] = draftBand(plan, body);
         answer.deflectionMax = Figure::relative(largest, below, above, Unit::millimetre, Origin::computed,
@@ -397,11 +393,12 @@ StructureAnswer answerFrom(const Grids& grids, const Question& question, const T
     double below = 0.15, above = 0.15;
     if (plan.hasFine) {
         const StressField coarseStress(coarse, strength, layerAxis, task);
-        const double other = worstOf(coarseStress, coarseProbes, kAveragedProbes, task).utilisation;
-        const double change = other > 0 ? std::abs(1 - worst.utilisation / other) : 1;
+        onCoarse.utilisation = worstOf(coarseStress, coarseProbes, kAveragedProbes, task).utilisation;
+        const double change = onCoarse.utilisation > 0 ? std::abs(1 - worst.utilisation / onCoarse.utilisation) : 1;
         below = std::max(0.05, std::min(0.9, change));
         above = std::max(0.05, change);
     } else {
+        onCoarse.utilisation = worst.utilisation;
         below = 0.5;  // coarse grids miss peaks: to -44 % of finer ones on the parts measured
         above = 0.2;
     }
@@ -409,7 +406,7 @@ StructureAnswer answerFrom(const Grids& grids, const Question& question, const T
                                              "strength over stress averaged over a ball; band from the grids");
     for (const std::string& caution : seatCautions(*body.solid, loads))
         answer.cautions.push_back(caution);
-    if (hasBolts(loads)) allowForSeats(grids, question, answer, task.part(0.8, 1));
+    if (hasBolts(loads)) allowForSeats(grids, question, onCoarse, answer, task.part(0.8, 1));
     const double span = boundsOf(problem.mesh).size().maxCoeff();
     answer.isBeyondLinear = answer.deflectionMax.value > 0.05 * span;
     if (answer.isBeyondLinear)

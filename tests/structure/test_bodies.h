@@ -47,20 +47,24 @@ inline Mesh boxMesh(const std::vector<double>& x, const std::vector<double>& y, 
     return welded(mesh, 1e-9 * boundsOf(mesh).size().norm());
 }
 
+/// Upright sides over a ring, with vertices of their own: the lower ones first.
+inline void addSides(Mesh& mesh, const Ring& ring, double low, double high) {
+    const auto first = std::uint32_t(mesh.vertices.size()), n = std::uint32_t(ring.size());
+    for (double z : {low, high})
+        for (const Vec2& p : ring)
+            mesh.vertices.push_back({p[0], p[1], z});
+    for (std::uint32_t i = 0; i < n; ++i) {
+        const std::uint32_t a = first + i, b = first + (i + 1) % n;
+        mesh.triangles.push_back({a, b, b + n});
+        mesh.triangles.push_back({a, b + n, a + n});
+    }
+}
+
 /// Region swept from z = 0 to height.
 inline Mesh extruded(const Region& region, double height) {
     Mesh mesh;
-    for (const Ring& ring : region) {
-        const auto first = std::uint32_t(mesh.vertices.size()), n = std::uint32_t(ring.size());
-        for (double z : {0.0, height})
-            for (const Vec2& p : ring)
-                mesh.vertices.push_back({p[0], p[1], z});
-        for (std::uint32_t i = 0; i < n; ++i) {
-            const std::uint32_t a = first + i, b = first + (i + 1) % n;
-            mesh.triangles.push_back({a, b, b + n});
-            mesh.triangles.push_back({a, b + n, a + n});
-        }
-    }
+    for (const Ring& ring : region)
+        addSides(mesh, ring, 0, height);
     for (const auto& t : triangulate(region)) {
         std::array<std::uint32_t, 3> below{}, above{};
         for (std::size_t k = 0; k < 3; ++k) {

@@ -32,17 +32,6 @@ Ring randomCut(Random& random, double length, double width) {
 /// Closed surface of a lower prism with a smaller one on it: `ledge` is what of the lower one's top stays bare.
 Mesh stacked(const Region& lower, const Region& ledge, const Region& upper, double step, double height) {
     Mesh mesh;
-    const auto side = [&](const Ring& ring, double low, double high) {
-        const auto first = std::uint32_t(mesh.vertices.size()), n = std::uint32_t(ring.size());
-        for (double z : {low, high})
-            for (const Vec2& p : ring)
-                mesh.vertices.push_back({p[0], p[1], z});
-        for (std::uint32_t i = 0; i < n; ++i) {
-            const std::uint32_t a = first + i, b = first + (i + 1) % n;
-            mesh.triangles.push_back({a, b, b + n});
-            mesh.triangles.push_back({a, b + n, a + n});
-        }
-    };
     const auto flat = [&](const Region& region, double z, bool facesUp) {
         const auto first = std::uint32_t(mesh.vertices.size());
         for (const Ring& ring : region)
@@ -55,9 +44,9 @@ Mesh stacked(const Region& lower, const Region& ledge, const Region& upper, doub
                 mesh.triangles.push_back({first + t[0], first + t[2], first + t[1]});
     };
     for (const Ring& ring : lower)
-        side(ring, 0, step);
+        addSides(mesh, ring, 0, step);
     for (const Ring& ring : upper)
-        side(ring, step, height);
+        addSides(mesh, ring, step, height);
     flat(lower, 0, false);
     flat(ledge, step, true);
     flat(upper, height, true);
