@@ -33,6 +33,7 @@ Printer readPrinter(CatalogueEntry entry) {
     p.speedTravel = entry.figure("travel_speed", kMillimetrePerSecond);
     p.speedFirstLayer = entry.figure("first_layer_speed", kMillimetrePerSecond);
     p.speedSupport = entry.figure("support_speed", kMillimetrePerSecond);
+    p.speedBridge = entry.figure("bridge_speed", kMillimetrePerSecond);
     p.accelerationWall_mm_s2 = entry.figure("wall_acceleration", kMillimetrePerSecond2);
     p.accelerationOther_mm_s2 = entry.figure("other_acceleration", kMillimetrePerSecond2);
     p.accelerationTravel_mm_s2 = entry.figure("travel_acceleration", kMillimetrePerSecond2);

@@ -110,6 +110,10 @@ const char* nameOf(PathKind kind) {
             return "infill";
         case PathKind::support:
             return "supports";
+        case PathKind::bridge:
+            return "bridges";
+        case PathKind::brim:
+            return "brim";
     }
     return "";
 }
@@ -118,7 +122,9 @@ Pace paceOf(const Printer& printer, const PrintingMaterial& material, double bea
     Pace pace;
     const double cap = flowLimitedSpeed_mm_s(printer.flowLimit_mm3_s.value * material.flowFactor.value, beadArea_mm2);
     const double speeds[kPathKinds] = {printer.speedOuterWall.value, printer.speedInnerWall.value,
-                                       printer.speedSkin.value, printer.speedInfill.value, printer.speedSupport.value};
+                                       printer.speedSkin.value,      printer.speedInfill.value,
+                                       printer.speedSupport.value,   printer.speedBridge.value,
+                                       printer.speedFirstLayer.value};
     for (std::size_t k = 0; k < kPathKinds; ++k) {
         const double wanted = isFirstLayer ? std::min(printer.speedFirstLayer.value, speeds[k]) : speeds[k];
         pace.speed_mm_s[k] = std::min(wanted, cap);
@@ -194,17 +200,24 @@ void closeLayer(LayerTime& time, const Pace& pace) {
     time.change_s = pace.layerChange_s;
 }
 
+InfillPlace placeOf(const SectionStack& stack, std::size_t k) {
+    return {k % 2 == 1, stack.layers[k].bottom_mm + 0.5 * stack.layers[k].height_mm};
+}
+
 std::vector<TrackGroup> tracksOf(const LayerContent& content, const Region& support, const Recipe& recipe,
-                                 double spacing_mm, bool isOddLayer) {
+                                 double spacing_mm, const InfillPlace& place) {
     std::vector<TrackGroup> groups;
+    const double angle = place.isOddLayer ? -kQuarter : kQuarter;
+    for (std::size_t i = content.brim.size(); i-- > 0;)
+        groups.push_back({PathKind::brim, ringTracks(content.brim[i])});
     if (!support.empty()) groups.push_back({PathKind::support, rasterTracks(support, 0, spacing_mm / kSupportShare)});
     for (std::size_t i = content.walls.size(); i-- > 0;)
         groups.push_back({i == 0 ? PathKind::outer_wall : PathKind::inner_wall, ringTracks(content.walls[i])});
-    if (!content.skin.empty())
-        groups.push_back({PathKind::skin, rasterTracks(content.skin, isOddLayer ? -kQuarter : kQuarter, spacing_mm)});
+    if (!content.bridge.empty()) groups.push_back({PathKind::bridge, rasterTracks(content.bridge, angle, spacing_mm)});
+    if (!content.skin.empty()) groups.push_back({PathKind::skin, rasterTracks(content.skin, angle, spacing_mm)});
     if (!content.infill.empty())
-        groups.push_back({PathKind::infill,
-                          infillTracks(content.infill, recipe.infill, recipe.infillShare, spacing_mm, isOddLayer)});
+        groups.push_back(
+            {PathKind::infill, infillTracks(content.infill, recipe.infill, recipe.infillShare, spacing_mm, place)});
     return groups;
 }
 

@@ -9,8 +9,9 @@
 
 namespace waybench::printed {
 
-enum class PathKind { outer_wall, inner_wall, skin, infill, support };
-inline constexpr std::size_t kPathKinds = 5;
+/// A bridge is skin laid over air, over supports or over infill that is not solid.
+enum class PathKind { outer_wall, inner_wall, skin, infill, support, bridge, brim };
+inline constexpr std::size_t kPathKinds = 7;
 const char* nameOf(PathKind kind);
 
 /// How fast the printer may go on each kind of path in one layer: its speed for the kind, capped by what the hot end
@@ -51,8 +52,11 @@ LayerTime timeOf(const std::vector<TrackGroup>& groups, const Pace& pace);
 /// Adds waiting up to the minimum layer time and the layer change.
 void closeLayer(LayerTime& time, const Pace& pace);
 
-/// Groups of one layer: supports, walls from inside out, skins, infill.
+/// Where layer k lies, for its infill.
+InfillPlace placeOf(const SectionStack& stack, std::size_t k);
+
+/// Groups of one layer: brim, supports, walls from inside out, bridges, skins, infill.
 std::vector<TrackGroup> tracksOf(const LayerContent& content, const Region& support, const Recipe& recipe,
-                                 double spacing_mm, bool isOddLayer);
+                                 double spacing_mm, const InfillPlace& place);
 
 }  // namespace waybench::printed

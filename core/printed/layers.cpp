@@ -1,6 +1,7 @@
 #include "core/printed/layers.h"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "core/fault/input_fault.h"
@@ -31,6 +32,48 @@ Cover coverOf(const SectionStack& stack, std::uint32_t own, std::ptrdiff_t from,
     return cover;
 }
 
+/// What of the region inside the walls of layer k the layers of its skins' reach cover, above and below.
+Region infillOf(const SectionStack& stack, std::ptrdiff_t k, const Recipe& recipe, const Region& inside) {
+    const std::uint32_t own = stack.sectionOf(k);
+    const Cover above = coverOf(stack, own, k + 1, k + recipe.skinsAbove);
+    const Cover below = coverOf(stack, own, k - recipe.skinsBelow, k - 1);
+    Region infill = above.isEverything ? inside : intersectionOf(inside, above.region);
+    return below.isEverything ? infill : intersectionOf(infill, below.region);
+}
+
+Region insideOf(const SectionStack& stack, std::ptrdiff_t k, const Recipe& recipe, double spacing_mm) {
+    return offsetBy(stack.sections[stack.sectionOf(k)], -recipe.walls * spacing_mm);
+}
+
+/// Parts the skin of layer k from its bridges.
+void partBridges(LayerContent& content, const SectionStack& stack, std::ptrdiff_t k, const Recipe& recipe,
+                 double spacing_mm) {
+    if (k == 0 || content.skin.empty()) return;
+    Region open = differenceOf(content.skin, stack.sections[stack.sectionOf(k - 1)]);
+    if (recipe.infillShare < 1) {
+        const Region sparse = infillOf(stack, k - 1, recipe, insideOf(stack, k - 1, recipe, spacing_mm));
+        if (!sparse.empty()) open = unionOf(open, intersectionOf(content.skin, sparse));
+    }
+    if (!open.empty()) open = offsetBy(offsetBy(open, -0.5 * spacing_mm), 0.5 * spacing_mm);
+    if (open.empty()) return;
+    content.bridge = intersectionOf(content.skin, open);
+    content.bridge_mm2 = areaOf(content.bridge);
+    content.skin = differenceOf(content.skin, content.bridge);
+}
+
+/// Rings around the outer outlines of the first layer.
+void addBrim(LayerContent& content, const Region& section, const Recipe& recipe, double spacing_mm) {
+    Region filled;
+    for (const Ring& ring : section)
+        if (signedArea(ring) > 0) filled.push_back(ring);
+    const int rings = static_cast<int>(std::lround(recipe.brimWidth_mm / spacing_mm));
+    if (rings < 1) return;
+    for (int i = 0; i < rings; ++i)
+        content.brim.push_back(offsetBy(filled, (i + 0.5) * spacing_mm, Corner::round));
+    content.brim_mm2 =
+        std::max(0.0, areaOf(offsetBy(filled, rings * spacing_mm, Corner::round)) - areaOf(unionOf({filled})));
+}
+
 }  // namespace
 
 double beadSpacing_mm(const Recipe& recipe) {
@@ -45,19 +88,29 @@ double beadSpacing_mm(const Recipe& recipe) {
 std::vector<std::uint32_t> sectionsSeenBy(const SectionStack& stack, std::size_t k, const Recipe& recipe) {
     std::vector<std::uint32_t> ids;
     const std::ptrdiff_t at = static_cast<std::ptrdiff_t>(k);
-    const std::uint32_t own = stack.sectionOf(at);
-    ids.push_back(own);
-    const auto addSide = [&](std::ptrdiff_t from, std::ptrdiff_t to) {
-        std::set<std::uint32_t> side;
-        for (std::ptrdiff_t j = from; j <= to; ++j)
-            side.insert(stack.sectionOf(j));
-        side.erase(own);
-        ids.push_back(static_cast<std::uint32_t>(side.size()));
-        ids.insert(ids.end(), side.begin(), side.end());
-    };
-    addSide(at + 1, at + recipe.skinsAbove);
-    addSide(at - recipe.skinsBelow, at - 1);
+    for (const std::ptrdiff_t layer : {at, at - 1}) {  // the one below carries the skins, solid or not
+        const std::uint32_t own = stack.sectionOf(layer);
+        ids.push_back(own);
+        const auto addSide = [&](std::ptrdiff_t from, std::ptrdiff_t to) {
+            std::set<std::uint32_t> side;
+            for (std::ptrdiff_t j = from; j <= to; ++j)
+                side.insert(stack.sectionOf(j));
+            side.erase(own);
+            ids.push_back(static_cast<std::uint32_t>(side.size()));
+            ids.insert(ids.end(), side.begin(), side.end());
+        };
+        addSide(layer + 1, layer + recipe.skinsAbove);
+        addSide(layer - recipe.skinsBelow, layer - 1);
+    }
     return ids;
+}
+
+void LayerContent::dropRegions() {
+    walls.clear();
+    brim.clear();
+    skin.clear();
+    bridge.clear();
+    infill.clear();
 }
 
 LayerContent layerContent(const SectionStack& stack, std::size_t k, const Recipe& recipe, double spacing_mm) {
@@ -75,7 +128,7 @@ LayerContent layerContent(const SectionStack& stack, std::size_t k, const Recipe
         laid_mm += perimeterOf(line);
         content.walls.push_back(std::move(line));
     }
-    Region inside = offsetBy(section, -recipe.walls * spacing_mm);
+    const Region inside = insideOf(stack, at, recipe, spacing_mm);
     const double printable = content.walls.empty()
                                  ? 0.0
                                  : areaOf(intersectionOf(offsetBy(content.walls.front(), 0.5 * spacing_mm), section));
@@ -84,19 +137,12 @@ LayerContent layerContent(const SectionStack& stack, std::size_t k, const Recipe
     content.wall_mm2 = std::max(0.0, content.section_mm2 - content.missing_mm2 - inside_mm2);
     content.gapFill_mm = std::max(0.0, content.wall_mm2 / spacing_mm - laid_mm);
 
-    const Cover above = coverOf(stack, own, at + 1, at + recipe.skinsAbove);
-    const Cover below = coverOf(stack, own, at - recipe.skinsBelow, at - 1);
-    if (above.isEverything && below.isEverything) {
-        content.infill = std::move(inside);
-    } else {
-        const Region covered = above.isEverything   ? below.region
-                               : below.isEverything ? above.region
-                                                    : intersectionOf(above.region, below.region);
-        content.infill = intersectionOf(inside, covered);
-        content.skin = differenceOf(inside, covered);
-    }
+    content.infill = infillOf(stack, at, recipe, inside);
     content.infill_mm2 = std::min(inside_mm2, areaOf(content.infill));
     content.skin_mm2 = inside_mm2 - content.infill_mm2;
+    if (content.skin_mm2 > 0) content.skin = differenceOf(inside, content.infill);
+    partBridges(content, stack, at, recipe, spacing_mm);
+    if (k == 0) addBrim(content, section, recipe, spacing_mm);
     return content;
 }
 

@@ -17,14 +17,20 @@ namespace waybench::printed {
 /// be laid, and that area is `missing`.
 struct LayerContent {
     std::vector<Region> walls;                                           ///< centre lines, outermost first
-    Region skin, infill;                                                 ///< regions inside the walls
+    std::vector<Region> brim;                                            ///< centre lines around it, innermost first
+    Region skin, bridge, infill;                                         ///< regions inside the walls, apart
     double section_mm2 = 0;                                              ///< area of the sliced part
     double wall_mm2 = 0, skin_mm2 = 0, infill_mm2 = 0, missing_mm2 = 0;  ///< these four add up to section_mm2
+    double bridge_mm2 = 0;                                               ///< of the skin's area
+    double brim_mm2 = 0;                                                 ///< around the section
     double gapFill_mm = 0;  ///< length of thin beads that close gaps between walls
+
+    void dropRegions();  ///< keeps areas and lengths only
 };
 
 /// Content of layer k. Skin: the region inside the walls minus the intersection of the next skinsAbove sections, and
-/// the same below. @param spacing_mm distance of neighbouring beads
+/// the same below. Of it, bridges are what no solid layer carries: over air, or over infill that is not solid, where
+/// that is wider than a bead. @param spacing_mm distance of neighbouring beads
 LayerContent layerContent(const SectionStack& stack, std::size_t k, const Recipe& recipe, double spacing_mm);
 
 /// Sections a layer's content depends on, for reuse between layers that agree in all of them.

@@ -1,11 +1,13 @@
 #include "core/printed/print_job.h"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
 #include <map>
 #include <set>
 
 #include "core/fault/input_fault.h"
+#include "core/progress/parallel.h"
 
 namespace waybench::printed {
 namespace {
@@ -14,10 +16,56 @@ constexpr std::size_t kDraftLayers = 16;  // evenly spread, besides the places w
 constexpr std::size_t kDraftJumps = 4;
 constexpr std::size_t kExactUpTo = 30;  // a draft of so few different layers takes all of them
 constexpr std::size_t kDraftSupportLevels = 30;
+constexpr double kPhases = 8, kDraftPhases = 4;  // in which an infill that changes with height is timed
+
+using Key = std::vector<std::uint32_t>;
 
 struct LayerResult {
     LayerContent content;  // regions emptied once timed
     LayerTime time;
+};
+
+/// Which layers are equal: they share the sections that shape them, their support, their turn of the straight lines,
+/// and, under a pattern that changes with height, the phase of it.
+///
+/// A layer that shares nothing but the phase is timed at its own height; layers that share everything are timed once,
+/// at the middle of their eighth of half a period (a gyroid half a cell higher is the same gyroid, shifted), a draft's
+/// at the middle of their quarter.
+class LayerKinds {
+public:
+    LayerKinds(const SectionStack& stack, const SupportStack& supports, const Recipe& recipe, double spacing,
+               bool isDraft) {
+        const double period = 0.5 * infillPeriod_mm(recipe.infill, recipe.infillShare, spacing);
+        std::map<Key, std::size_t> count;
+        for (std::size_t k = 0; k < stack.layers.size(); ++k) {
+            Key key = sectionsSeenBy(stack, k, recipe);
+            key.push_back(supports.regionOfLayer[k]);
+            key.push_back(k == 0 ? 2 : static_cast<std::uint32_t>(k % 2));
+            ++count[key];
+            keys_.push_back(std::move(key));
+            places_.push_back(placeOf(stack, k));
+        }
+        if (period <= 0) return;
+        const double bins = isDraft ? kDraftPhases : kPhases;
+        for (std::size_t k = 0; k < keys_.size(); ++k) {
+            if (count.at(keys_[k]) < 2) continue;
+            const double bin = std::floor(std::fmod(places_[k].z_mm / period, 1.0) * bins);
+            places_[k].z_mm = (bin + 0.5) / bins * period;
+            keys_[k].push_back(static_cast<std::uint32_t>(bin));
+        }
+    }
+    const Key& keyOf(std::size_t k) const { return keys_[k]; }
+    const InfillPlace& placeOfLayer(std::size_t k) const { return places_[k]; }
+    std::size_t countUpTo(std::size_t most) const {
+        std::set<Key> seen;
+        for (std::size_t k = 0; k < keys_.size() && seen.size() <= most; ++k)
+            seen.insert(keys_[k]);
+        return seen.size();
+    }
+
+private:
+    std::vector<Key> keys_;
+    std::vector<InfillPlace> places_;
 };
 
 class LayerShop {
@@ -31,45 +79,27 @@ public:
           first_(paceOf(printer, material, spacing_ * stack.layers.front().height_mm, true)),
           other_(paceOf(printer, material, spacing_ * stack.layers.back().height_mm, false)) {}
 
-    std::vector<std::uint32_t> keyOf(std::size_t k) const {
-        std::vector<std::uint32_t> key = sectionsSeenBy(stack_, k, recipe_);
-        key.push_back(supports_.regionOfLayer[k]);
-        key.push_back(k == 0 ? 2 : static_cast<std::uint32_t>(k % 2));
-        return key;
-    }
-
-    const LayerResult& resultOf(std::size_t k) {
-        const auto [place, isNew] = known_.try_emplace(keyOf(k));
-        if (isNew) place->second = computed(k);
-        return place->second;
-    }
-    std::size_t computedCount() const { return known_.size(); }
-    double spacing() const { return spacing_; }
-    const Pace& pace() const { return other_; }
-
-private:
-    LayerResult computed(std::size_t k) const {
+    LayerResult computed(std::size_t k, const InfillPlace& place) const {
         LayerResult result;
         result.content = layerContent(stack_, k, recipe_, spacing_);
         const Pace& pace = k == 0 ? first_ : other_;
         const Region& support = supports_.regions[supports_.regionOfLayer[k]];
-        result.time = timeOf(tracksOf(result.content, support, recipe_, spacing_, k % 2 == 1), pace);
+        result.time = timeOf(tracksOf(result.content, support, recipe_, spacing_, place), pace);
         const std::size_t inner = static_cast<std::size_t>(PathKind::inner_wall);
         result.time.path_mm[inner] += result.content.gapFill_mm;
         result.time.path_s[inner] += result.content.gapFill_mm / pace.speed_mm_s[inner];
         closeLayer(result.time, pace);
-        result.content.walls.clear();
-        result.content.skin.clear();
-        result.content.infill.clear();
+        result.content.dropRegions();
         return result;
     }
+    const Pace& pace() const { return other_; }
 
+private:
     const SectionStack& stack_;
     const SupportStack& supports_;
     const Recipe& recipe_;
     double spacing_;
     Pace first_, other_;
-    std::map<std::vector<std::uint32_t>, LayerResult> known_;
 };
 
 /// Layers a draft looks at: the ends, even steps between, and both sides of the largest jumps in area with the reach of
@@ -113,16 +143,34 @@ std::vector<double> weightsOf(const std::vector<std::size_t>& chosen) {
     return weights;
 }
 
-void addLayer(PrintJob& job, const LayerResult& layer, double height, double weight, double share, bool isFirst) {
-    const LayerContent& c = layer.content;
+/// Times of every layer: those laid out as they are, those between two on a straight line from one to the other, which
+/// adds up to the trapezoid rule of weightsOf.
+std::vector<LayerTime> layerTimes(const std::vector<std::size_t>& chosen, const std::vector<LayerTime>& times) {
+    std::vector<LayerTime> all;
+    for (std::size_t i = 0; i < chosen.size(); ++i) {
+        for (std::size_t k = i == 0 ? 0 : chosen[i - 1] + 1; k < chosen[i]; ++k) {
+            const double share =
+                static_cast<double>(k - chosen[i - 1]) / static_cast<double>(chosen[i] - chosen[i - 1]);
+            LayerTime between;
+            between.add(times[i - 1], 1 - share);
+            between.add(times[i], share);
+            all.push_back(between);
+        }
+        all.push_back(times[i]);
+    }
+    return all;
+}
+
+void addLayer(PrintJob& job, const LayerContent& c, double height, double weight, double share) {
     const double volume = height * weight;
     job.wall_mm3 += volume * c.wall_mm2;
     job.skin_mm3 += volume * c.skin_mm2;
     job.infill_mm3 += volume * c.infill_mm2 * share;
     job.infillSpace_mm3 += volume * c.infill_mm2;
     job.missing_mm3 += volume * c.missing_mm2;
+    job.brim_mm3 += volume * c.brim_mm2;
+    job.bridge_mm2 += weight * c.bridge_mm2;
     job.gapFill_mm += weight * c.gapFill_mm;
-    (isFirst ? job.firstLayer : job.others).add(layer.time, weight);
 }
 
 }  // namespace
@@ -143,26 +191,38 @@ PrintJob printJob(const Mesh& mesh, const Recipe& recipe, const Printer& printer
     job.supports = supportStack(stack, recipe, stride, task);
     task.report(0.3);
 
-    LayerShop shop(stack, job.supports, recipe, printer, material);
+    const LayerShop shop(stack, job.supports, recipe, printer, material);
+    const LayerKinds kinds(stack, job.supports, recipe, beadSpacing_mm(recipe), isDraft);
     std::vector<std::size_t> chosen;
-    if (isDraft) {
-        std::set<std::vector<std::uint32_t>> keys;
-        for (std::size_t k = 0; k < job.layers && keys.size() <= kExactUpTo; ++k)
-            keys.insert(shop.keyOf(k));
-        if (keys.size() > kExactUpTo) chosen = draftLayers(stack, recipe);
-    }
+    if (isDraft && kinds.countUpTo(kExactUpTo) > kExactUpTo) chosen = draftLayers(stack, recipe);
     if (chosen.empty())
         for (std::size_t k = 0; k < job.layers; ++k)
             chosen.push_back(k);
-    const std::vector<double> weights = weightsOf(chosen);
-    for (std::size_t i = 0; i < chosen.size(); ++i) {
+
+    std::map<Key, std::size_t> resultOf;  // of each kind of layer, in the order of their first
+    std::vector<std::size_t> firsts;
+    for (const std::size_t k : chosen)
+        if (resultOf.emplace(kinds.keyOf(k), firsts.size()).second) firsts.push_back(k);
+    std::vector<LayerResult> results(firsts.size());
+    std::atomic<std::size_t> done{0};
+    inParallel(firsts.size(), [&](std::size_t i) {
         task.check();
-        const std::size_t k = chosen[i];
-        addLayer(job, shop.resultOf(k), stack.layers[k].height_mm, weights[i], std::min(1.0, recipe.infillShare),
-                 k == 0);
-        task.report(0.3 + 0.7 * static_cast<double>(i + 1) / static_cast<double>(chosen.size()));
+        results[i] = shop.computed(firsts[i], kinds.placeOfLayer(firsts[i]));
+        task.report(0.3 + 0.7 * static_cast<double>(++done) / static_cast<double>(firsts.size()));
+    });
+
+    const std::vector<double> weights = weightsOf(chosen);
+    std::vector<LayerTime> times;
+    for (std::size_t i = 0; i < chosen.size(); ++i) {
+        const LayerResult& layer = results[resultOf.at(kinds.keyOf(chosen[i]))];
+        times.push_back(layer.time);
+        addLayer(job, layer.content, stack.layers[chosen[i]].height_mm, weights[i], std::min(1.0, recipe.infillShare));
     }
-    job.layersComputed = shop.computedCount();
+    job.layerTimes = layerTimes(chosen, times);
+    job.firstLayer = job.layerTimes.front();
+    for (std::size_t k = 1; k < job.layerTimes.size(); ++k)
+        job.others.add(job.layerTimes[k], 1);
+    job.layersComputed = firsts.size();
     job.isFlowLimited = shop.pace().isFlowLimited;
     if (recipe.supports) job.support_mm3 = job.supports.columns_mm3 * kSupportShare;
     if (!(job.part_mm3() > 0))

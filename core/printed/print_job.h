@@ -11,11 +11,14 @@ struct PrintJob {
     std::size_t layersComputed =
         0;                   ///< laid out one by one; the rest are equal to one of these, or (draft) between two
     double section_mm3 = 0;  ///< areas of the sections times layer height
-    double wall_mm3 = 0, skin_mm3 = 0, infill_mm3 = 0, infillSpace_mm3 = 0, support_mm3 = 0, missing_mm3 = 0;
+    double wall_mm3 = 0, skin_mm3 = 0, infill_mm3 = 0, infillSpace_mm3 = 0, support_mm3 = 0, missing_mm3 = 0,
+           brim_mm3 = 0;
+    double bridge_mm2 = 0;  ///< skin laid over air, supports or infill that is not solid; all layers
     double gapFill_mm = 0;
-    LayerTime firstLayer;  ///< kept apart: slower, and its own step
-    LayerTime others;
-    double footprint_mm2 = 0;  ///< area on the bed, part only
+    std::vector<LayerTime> layerTimes;  ///< of every layer, lowest first; a draft's between two are interpolated
+    LayerTime firstLayer;               ///< kept apart: slower, and its own step
+    LayerTime others;                   ///< sum of the rest of layerTimes
+    double footprint_mm2 = 0;           ///< area on the bed, part only
     SupportStack supports;
     std::array<bool, kPathKinds> isFlowLimited{};
 

@@ -88,6 +88,9 @@ const std::vector<Setting>& settings() {
         number(numeric("overhang_limit", "overhang limit", Unit::degree, 0, 85, r.overhangLimit_deg,
                        "Lean from the vertical up to which a surface prints without support."),
                &Recipe::overhangLimit_deg);
+        number(numeric("brim_width", "brim width", Unit::millimetre, 0, 30, r.brimWidth_mm,
+                       "Rings laid around the first layer to hold it to the bed; broken off afterwards. 0 lays none."),
+               &Recipe::brimWidth_mm);
         return s;
     }();
     return all;

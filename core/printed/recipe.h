@@ -19,6 +19,7 @@ struct Recipe {
     Direction up = Direction::plus_z;  ///< this part direction points upwards on the bed
     bool supports = true;
     double overhangLimit_deg = 45;  ///< surface angle from vertical that still prints free
+    double brimWidth_mm = 0;        ///< rings around the first layer; 0 = none
     bool operator==(const Recipe&) const = default;
 };
 

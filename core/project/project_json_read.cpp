@@ -181,6 +181,7 @@ printed::Recipe readRecipe(ObjectReader in) {
     r.up = static_cast<Direction>(in.choiceOr("up", namesUpTo(Direction::minus_z), static_cast<std::size_t>(r.up)));
     r.supports = in.truthOr("supports", r.supports);
     r.overhangLimit_deg = in.numberOr("overhang_limit_deg", r.overhangLimit_deg, 0, 90);
+    r.brimWidth_mm = in.numberOr("brim_width_mm", r.brimWidth_mm, 0, 30);
     checkSettings(r, printed::settingDescriptions(Shop{}), in);
     in.finish();
     return r;

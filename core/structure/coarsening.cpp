@@ -5,7 +5,7 @@
 #include <map>
 #include <numeric>
 
-#include "core/structure/parallel.h"
+#include "core/progress/parallel.h"
 
 namespace waybench::statics {
 

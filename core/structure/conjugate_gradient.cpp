@@ -4,7 +4,7 @@
 #include <numeric>
 
 #include "core/fault/input_fault.h"
-#include "core/structure/parallel.h"
+#include "core/progress/parallel.h"
 
 namespace waybench::statics {
 

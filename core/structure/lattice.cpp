@@ -6,8 +6,8 @@
 #include <numeric>
 
 #include "core/fault/input_fault.h"
+#include "core/progress/parallel.h"
 #include "core/structure/joints.h"
-#include "core/structure/parallel.h"
 
 namespace waybench::statics {
 

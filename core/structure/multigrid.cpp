@@ -3,8 +3,8 @@
 #include <Eigen/LU>
 #include <cmath>
 
+#include "core/progress/parallel.h"
 #include "core/structure/coarsening.h"
-#include "core/structure/parallel.h"
 
 namespace waybench::statics {
 

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "core/structure/parallel.h"
+#include "core/progress/parallel.h"
 
 namespace waybench::statics {
 

@@ -6,8 +6,8 @@
 #include <map>
 #include <memory>
 
+#include "core/progress/parallel.h"
 #include "core/structure/clipping.h"
-#include "core/structure/parallel.h"
 
 namespace waybench::statics {
 

@@ -9,7 +9,7 @@
 #include <cstdio>
 #include <cstdlib>
 
-#include "core/structure/parallel.h"
+#include "core/progress/parallel.h"
 #include "tests/structure/reference_cases.h"
 
 namespace {

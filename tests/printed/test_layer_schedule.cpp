@@ -9,35 +9,6 @@
 using namespace waybench;
 using namespace waybench::printed;
 
-namespace {
-
-double totalLength(const std::vector<Track>& tracks) {
-    double sum = 0;
-    for (const Track& t : tracks)
-        sum += lengthOf(t);
-    return sum;
-}
-
-}  // namespace
-
-TEST_CASE("every infill pattern lays the line length its share asks for", "[printed]") {
-    const Region region{rectangle(0, 0, 120, 90)};
-    const double spacing = 0.4;
-    for (const InfillPattern pattern : {InfillPattern::lines, InfillPattern::grid, InfillPattern::triangles,
-                                        InfillPattern::honeycomb, InfillPattern::gyroid})
-        for (const double share : {0.15, 0.4, 0.8}) {
-            INFO(nameOf(pattern) << " " << share);
-            double laid = 0;
-            for (const bool odd : {false, true})
-                laid += totalLength(infillTracks(region, pattern, share, spacing, odd));
-            // links between neighbouring lines come on top, at most one spacing per line end
-            const double asked = 2 * 120 * 90 * share / spacing;
-            CHECK(laid > 0.97 * asked);
-            CHECK(laid < 1.12 * asked);
-        }
-    CHECK(infillTracks(region, InfillPattern::grid, 0, spacing, false).empty());
-}
-
 TEST_CASE("time never falls when the minimum layer time or the part's height grows", "[printed]") {
     const Shop& shop = shippedShop();
     PrintingMaterial material = shop.printingMaterial("petg");
@@ -76,7 +47,7 @@ TEST_CASE("a layer is never quicker than its paths at full speed, and parts of i
     const Pace pace = paceOf(shop.printer("bed-moving"), shop.printingMaterial("pla"), 0.08, false);
     const std::vector<TrackGroup> groups{
         {PathKind::outer_wall, ringTracks({rectangle(0, 0, 40, 30), circle(20, 15, 6, 60, true)})},
-        {PathKind::infill, infillTracks({rectangle(2, 2, 38, 28)}, InfillPattern::gyroid, 0.3, 0.4, false)}};
+        {PathKind::infill, infillTracks({rectangle(2, 2, 38, 28)}, InfillPattern::gyroid, 0.3, 0.4, {})}};
     LayerTime time = timeOf(groups, pace);
     closeLayer(time, pace);
     double sum = time.travel_s + time.retract_s + time.wait_s + time.change_s;
@@ -86,4 +57,24 @@ TEST_CASE("a layer is never quicker than its paths at full speed, and parts of i
     }
     CHECK(time.total_s() == Approx(sum).epsilon(1e-12));
     CHECK(time.path_mm[0] == Approx(140 + perimeterOf(circle(20, 15, 6, 60, true))).epsilon(1e-9));
+}
+
+TEST_CASE("every layer has its own time, and all of them add up to the print", "[printed]") {
+    const Shop& shop = shippedShop();
+    for (const bool isDraft : {false, true}) {
+        const PrintJob job = printJob(ball(14, 40, 80), Recipe(), shop.printer("bed-moving"),
+                                      shop.printingMaterial("petg"), isDraft, Task());
+        REQUIRE(job.layerTimes.size() == job.layers);
+        LayerTime sum;
+        double total = 0;
+        for (const LayerTime& layer : job.layerTimes) {
+            CHECK(layer.total_s() >= shop.printingMaterial("petg").minimumLayerTime.value);
+            sum.add(layer, 1);
+            total += layer.total_s();
+        }
+        CHECK(total == Approx(job.layers_s()).epsilon(1e-9));
+        CHECK(sum.travel_s == Approx(job.firstLayer.travel_s + job.others.travel_s).epsilon(1e-9));
+        // the middle of a ball takes longer than its poles
+        CHECK(job.layerTimes[job.layers / 2].busy_s() > 3 * job.layerTimes.back().busy_s());
+    }
 }

@@ -46,7 +46,7 @@ TEST_CASE("every setting is described once, has the recipe's own standard and re
             }
         }
     }
-    CHECK(seen.size() == 13);
+    CHECK(seen.size() == 14);
 }
 
 TEST_CASE("settings take units and refuse what they cannot be", "[printed]") {

@@ -1,8 +1,8 @@
 #include <catch2/catch.hpp>
 
 #include "core/fault/input_fault.h"
+#include "core/progress/parallel.h"
 #include "core/structure/hold_supports.h"
-#include "core/structure/parallel.h"
 #include "tests/structure/held_solid.h"
 
 using namespace waybench;
@@ -162,9 +162,9 @@ TEST_CASE("the stiffness of a seat follows the modulus and falls with a longer g
 TEST_CASE("holds of every kind give the same bits with one thread and with all") {
     HeldSolid h = boltedPlate();
     h.hold({30, 0, 4}, -Vec3::UnitY(), HoldKind::sliding);
-    statics::setMostThreads(1);
+    setMostThreads(1);
     const StructureAnswer one = h.solve();
-    statics::setMostThreads(0);
+    setMostThreads(0);
     const StructureAnswer many = h.solve();
     CHECK(one.deflection.value == many.deflection.value);
     CHECK(one.deflection.low == many.deflection.low);

@@ -1,4 +1,4 @@
-#include "core/structure/parallel.h"
+#include "core/progress/parallel.h"
 
 #include <atomic>
 #include <catch2/catch.hpp>

@@ -1,4 +1,4 @@
-#include "core/structure/parallel.h"
+#include "core/progress/parallel.h"
 
 #include <algorithm>
 #include <atomic>
@@ -9,7 +9,7 @@
 #include <thread>
 #include <vector>
 
-namespace waybench::statics {
+namespace waybench {
 
 namespace {
 
@@ -129,4 +129,4 @@ void setMostThreads(std::size_t most) {
     mostThreads = most;
 }
 
-}  // namespace waybench::statics
+}  // namespace waybench
