@@ -111,6 +111,7 @@ void LayerContent::dropRegions() {
     skin.clear();
     bridge.clear();
     infill.clear();
+    missing.clear();
 }
 
 LayerContent layerContent(const SectionStack& stack, std::size_t k, const Recipe& recipe, double spacing_mm) {
@@ -129,10 +130,10 @@ LayerContent layerContent(const SectionStack& stack, std::size_t k, const Recipe
         content.walls.push_back(std::move(line));
     }
     const Region inside = insideOf(stack, at, recipe, spacing_mm);
-    const double printable = content.walls.empty()
-                                 ? 0.0
-                                 : areaOf(intersectionOf(offsetBy(content.walls.front(), 0.5 * spacing_mm), section));
-    content.missing_mm2 = std::max(0.0, content.section_mm2 - printable);
+    const Region printable =
+        content.walls.empty() ? Region{} : intersectionOf(offsetBy(content.walls.front(), 0.5 * spacing_mm), section);
+    content.missing_mm2 = std::max(0.0, content.section_mm2 - areaOf(printable));
+    if (content.missing_mm2 > 0.002 * content.section_mm2) content.missing = differenceOf(section, printable);
     const double inside_mm2 = areaOf(inside);
     content.wall_mm2 = std::max(0.0, content.section_mm2 - content.missing_mm2 - inside_mm2);
     content.gapFill_mm = std::max(0.0, content.wall_mm2 / spacing_mm - laid_mm);

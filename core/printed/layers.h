@@ -21,8 +21,9 @@ struct LayerContent {
     Region skin, bridge, infill;                                         ///< regions inside the walls, apart
     double section_mm2 = 0;                                              ///< area of the sliced part
     double wall_mm2 = 0, skin_mm2 = 0, infill_mm2 = 0, missing_mm2 = 0;  ///< these four add up to section_mm2
-    double bridge_mm2 = 0;                                               ///< of the skin's area
-    double brim_mm2 = 0;                                                 ///< around the section
+    Region missing;         ///< what of the section is narrower than a bead, where that is worth telling
+    double bridge_mm2 = 0;  ///< of the skin's area
+    double brim_mm2 = 0;    ///< around the section
     double gapFill_mm = 0;  ///< length of thin beads that close gaps between walls
 
     void dropRegions();  ///< keeps areas and lengths only

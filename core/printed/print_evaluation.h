@@ -51,6 +51,8 @@ void addWarnings(const PrintEvaluation& e, RouteOutcome& outcome);
 /// Assumptions, most influential first. Precondition: figures are there.
 void addAssumptions(const PrintEvaluation& e, RouteOutcome& outcome);
 void addDetails(const PrintEvaluation& e, RouteOutcome& outcome);
+/// Layers, times by kind of path, energy by phase, material by use, for the document (RouteOutcome::summary).
+void addSummary(const PrintEvaluation& e, RouteOutcome& outcome);
 void addCautions(const PrintEvaluation& e, RouteOutcome& outcome);
 
 }  // namespace waybench::printed

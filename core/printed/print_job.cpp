@@ -7,7 +7,7 @@
 #include <set>
 
 #include "core/fault/input_fault.h"
-#include "core/progress/parallel.h"
+#include "core/progress/thread_team.h"
 
 namespace waybench::printed {
 namespace {
@@ -22,6 +22,7 @@ using Key = std::vector<std::uint32_t>;
 
 struct LayerResult {
     LayerContent content;  // regions emptied once timed
+    std::optional<LayerPlace> missingAt;
     LayerTime time;
 };
 
@@ -89,6 +90,7 @@ public:
         result.time.path_mm[inner] += result.content.gapFill_mm;
         result.time.path_s[inner] += result.content.gapFill_mm / pace.speed_mm_s[inner];
         closeLayer(result.time, pace);
+        noteLargest(result.missingAt, result.content.missing, result.content.missing_mm2, k);
         result.content.dropRegions();
         return result;
     }
@@ -189,6 +191,7 @@ PrintJob printJob(const Mesh& mesh, const Recipe& recipe, const Printer& printer
 
     const std::size_t stride = isDraft ? 1 + job.layers / kDraftSupportLevels : 1;
     job.supports = supportStack(stack, recipe, stride, task);
+    if (recipe.supports) job.trapped = trappedSupports(stack, job.supports, task);
     task.report(0.3);
 
     const LayerShop shop(stack, job.supports, recipe, printer, material);
@@ -223,6 +226,17 @@ PrintJob printJob(const Mesh& mesh, const Recipe& recipe, const Printer& printer
     for (std::size_t k = 1; k < job.layerTimes.size(); ++k)
         job.others.add(job.layerTimes[k], 1);
     job.layersComputed = firsts.size();
+    std::optional<LayerPlace> missingAt;
+    for (const LayerResult& r : results)
+        if (r.missingAt && r.missingAt->area_mm2 > (missingAt ? missingAt->area_mm2 : 0)) missingAt = r.missingAt;
+    const auto inPart = [&](const std::optional<LayerPlace>& place) -> std::optional<Vec3> {
+        if (!place) return {};
+        return stack.inPart(place->at, place->layer);
+    };
+    job.missingAt_mm = inPart(missingAt);
+    job.overhangAt_mm = inPart(job.supports.overhangAt);
+    job.longBridgeAt_mm = inPart(job.supports.longBridgeAt);
+    job.trappedAt_mm = inPart(job.trapped.at);
     job.isFlowLimited = shop.pace().isFlowLimited;
     if (recipe.supports) job.support_mm3 = job.supports.columns_mm3 * kSupportShare;
     if (!(job.part_mm3() > 0))

@@ -1,6 +1,6 @@
 #pragma once
 #include "core/printed/layer_schedule.h"
-#include "core/printed/supports.h"
+#include "core/printed/trapped_supports.h"
 
 namespace waybench::printed {
 
@@ -20,6 +20,8 @@ struct PrintJob {
     LayerTime others;                   ///< sum of the rest of layerTimes
     double footprint_mm2 = 0;           ///< area on the bed, part only
     SupportStack supports;
+    TrappedSupports trapped;
+    std::optional<Vec3> overhangAt_mm, longBridgeAt_mm, missingAt_mm, trappedAt_mm;  ///< in the part's coordinates
     std::array<bool, kPathKinds> isFlowLimited{};
 
     double part_mm3() const { return wall_mm3 + skin_mm3 + infill_mm3; }

@@ -19,17 +19,20 @@ void addMaterial(const PrintEvaluation& e, RouteOutcome& outcome) {
                 density, Unit::gram);
     const Figure support =
         product(Figure::relative(job.support_mm3 / 1000, 0.35, 0.35, Unit::none), density, Unit::gram);
+    const Figure brim = product(Figure::relative(job.brim_mm3 / 1000, 0.08, 0.08, Unit::none), density, Unit::gram);
     const Figure& priming = e.printer.priming;
-    const Figure waste = sumShared({support, priming});
+    const Figure waste = sumShared({support, brim, priming});
     outcome.figures[Question::mass] = part.named("beads laid x density");
-    outcome.figures[Question::waste] = waste.named("supports, skirt and purge");
+    outcome.figures[Question::waste] =
+        waste.named(job.brim_mm3 > 0 ? "supports, brim, skirt and purge" : "supports, skirt and purge");
     outcome.figures[Question::stock] = sumShared({part, waste}).named("part and waste");
     outcome.workings[Question::mass] = "(walls " + shown(job.wall_mm3 / 1000) + " + skins " +
                                        shown(job.skin_mm3 / 1000) + " + infill " + shown(job.infill_mm3 / 1000) +
                                        ") cm3 x " + shown(density.value) + " g/cm3 [" + density.note + "]";
     outcome.workings[Question::waste] = "supports " + shown(support.value) + " g (" + shown(100 * kSupportShare) +
-                                        " % of their columns) + skirt and purge " + shown(priming.value) + " g [" +
-                                        priming.note + "]";
+                                        " % of their columns) + " +
+                                        (job.brim_mm3 > 0 ? "brim " + shown(brim.value) + " g + " : "") +
+                                        "skirt and purge " + shown(priming.value) + " g [" + priming.note + "]";
     outcome.workings[Question::stock] = "part + waste = " + shown(part.value, 4) + " + " + shown(waste.value) + " g";
 }
 
@@ -90,7 +93,8 @@ void addDetails(const PrintEvaluation& e, RouteOutcome& outcome) {
     add("skins, volume", job.skin_mm3, Unit::cubic_millimetre);
     add("infill, volume", job.infill_mm3, Unit::cubic_millimetre);
     add("supports, volume", job.support_mm3, Unit::cubic_millimetre);
-    add("supports over filament used", job.support_mm3 / (job.part_mm3() + job.support_mm3), Unit::none);
+    if (job.brim_mm3 > 0) add("brim, volume", job.brim_mm3, Unit::cubic_millimetre);
+    add("supports over filament used", job.support_mm3 / (job.part_mm3() + job.support_mm3 + job.brim_mm3), Unit::none);
     if (job.missing_mm3 > 1) add("narrower than one bead, not laid", job.missing_mm3, Unit::cubic_millimetre);
     LayerTime all;
     all.add(job.firstLayer, 1);

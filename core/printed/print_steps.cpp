@@ -25,7 +25,7 @@ std::vector<Step> stepsOf(const PrintEvaluation& e) {
     machine("first layer", e.job.firstLayer.total_s());
     machine("supports", kind(PathKind::support));
     machine("walls", kind(PathKind::outer_wall) + kind(PathKind::inner_wall));
-    machine("skins", kind(PathKind::skin));
+    machine("skins", kind(PathKind::skin) + kind(PathKind::bridge));
     machine("infill", kind(PathKind::infill));
     machine("travel, retracts and layer changes", layers.travel_s + layers.retract_s + layers.change_s);
     machine("wait for small layers to cool", layers.wait_s);

@@ -1,11 +1,14 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 #include "core/printed/print_evaluation.h"
 
 namespace waybench::printed {
 namespace {
+
+constexpr double kSmallestHole_mm = 2;  // diameter, common practice, no source
 
 class Warnings {
 public:
@@ -22,6 +25,13 @@ private:
 
 std::string sizeText(const Vec3& size) {
     return shown(size.x(), 4) + " x " + shown(size.y(), 4) + " x " + shown(size.z(), 4) + " mm";
+}
+
+/// ", at x 1.0, y 2.0, z 3.0 mm of the part" or nothing where no place is known.
+std::string placeText(const std::optional<Vec3>& at) {
+    if (!at) return {};
+    return " (largest at x " + shown(at->x(), 3) + ", y " + shown(at->y(), 3) + ", z " + shown(at->z(), 3) +
+           " mm of the part)";
 }
 
 void addMachineLimits(const PrintEvaluation& e, Warnings& w) {
@@ -59,10 +69,11 @@ void addShape(const PrintEvaluation& e, Warnings& w) {
     if (missing > 0.002)
         w.add("thin_wall", missing > 0.05 ? Severity::blocking : Severity::caution,
               shown(100 * missing, 2) + " % of the part is narrower than one bead (" + shown(e.recipe.beadWidth_mm) +
-                  " mm) in its layer and is not laid. Thicken those places or choose a narrower bead.");
+                  " mm) in its layer and is not laid" + placeText(job.missingAt_mm) +
+                  ". Thicken those places or choose a narrower bead.");
     if (job.supports.overhang_mm2 > 1) {
         const std::string area = shown(job.supports.overhang_mm2 / 100) + " cm² of surface leans further than " +
-                                 shown(e.recipe.overhangLimit_deg) + " degrees";
+                                 shown(e.recipe.overhangLimit_deg) + " degrees" + placeText(job.overhangAt_mm);
         if (e.recipe.supports)
             w.add("supports_needed", Severity::note,
                   area +
@@ -72,14 +83,28 @@ void addShape(const PrintEvaluation& e, Warnings& w) {
             w.add("overhang", Severity::caution,
                   area + " with no supports below: it sags or fails. Switch supports on or turn the part.");
     }
+    if (job.supports.longBridge_mm2 > 1)
+        w.add(
+            "bridge_too_long", e.recipe.supports ? Severity::note : Severity::caution,
+            shown(job.supports.longBridge_mm2 / 100) + " cm² spans a gap wider than " + shown(kFreeSpan_mm) + " mm" +
+                placeText(job.longBridgeAt_mm) +
+                (e.recipe.supports ? ": supports carry it."
+                                   : ": the beads sag or fall. Switch supports on, narrow the gap, or turn the part."));
+    if (job.trapped.columns_mm3 > 1)
+        w.add("trapped_support", Severity::caution,
+              shown(job.trapped.columns_mm3 / 1000) + " cm³ of supports stand in a cavity that opens nowhere" +
+                  placeText(job.trappedAt_mm) +
+                  " and stay in the part. Open the cavity, slope its roof, or turn the part.");
     if (job.supports.free_mm2 > 1)
         w.add("bridge", Severity::note,
               "Bridges up to " + shown(kFreeSpan_mm) + " mm and ledges up to " + shown(kFreeLedge_mm) + " mm (" +
                   shown(job.supports.free_mm2) + " mm2) are printed free and sag a little.");
-    if (job.size_mm.z() > 4 * std::sqrt(job.footprint_mm2))
+    const double held_mm2 = job.footprint_mm2 + job.brim_mm3 / e.recipe.firstLayerHeight_mm;
+    if (job.size_mm.z() > 4 * std::sqrt(held_mm2))
         w.add("slender_on_bed", Severity::caution,
-              "The part stands " + shown(job.size_mm.z()) + " mm high on " + shown(job.footprint_mm2 / 100) +
-                  " cm²: it may break loose. Lay it down, or add a brim.");
+              "The part stands " + shown(job.size_mm.z()) + " mm high on " + shown(held_mm2 / 100) +
+                  (job.brim_mm3 > 0 ? " cm², brim included: it may break loose. Lay it down, or widen the brim."
+                                    : " cm²: it may break loose. Lay it down, or add a brim."));
     const double footprint = std::max(job.size_mm.x(), job.size_mm.y());
     if (e.material.shrinkage.value >= 0.005 && footprint > 80)
         w.add("warp_prone", Severity::caution,
@@ -90,10 +115,13 @@ void addShape(const PrintEvaluation& e, Warnings& w) {
 void addHoles(const PrintEvaluation& e, Warnings& w) {
     const Vec3 up = unitVector(e.recipe.up);
     std::size_t sideways = 0, upright = 0, tiny = 0;
+    const Face* tiniest = nullptr;
     for (const Face& f : e.part.solid->faces) {
         if (f.kind != SurfaceKind::cylinder || !f.isHollow || !f.isFullTurn) continue;
         ++(std::abs(f.direction.dot(up)) < 0.9 ? sideways : upright);
-        tiny += 2 * f.radius_mm < 2;
+        if (2 * f.radius_mm >= kSmallestHole_mm) continue;
+        ++tiny;
+        if (!tiniest || f.radius_mm < tiniest->radius_mm) tiniest = &f;
     }
     if (upright + sideways > 0)
         w.add("holes_undersize", Severity::note,
@@ -105,8 +133,10 @@ void addHoles(const PrintEvaluation& e, Warnings& w) {
                   " in the layers: the crown sags 0.2 to 0.5 mm. Drill after printing, or turn the part.");
     if (tiny > 0)
         w.add("tiny_hole", Severity::caution,
-              std::to_string(tiny) + (tiny == 1 ? " hole is" : " holes are") +
-                  " smaller than 2 mm and may close. Drill after printing.");
+              std::to_string(tiny) + (tiny == 1 ? " hole is" : " holes are") + " smaller than " +
+                  shown(kSmallestHole_mm) + " mm and may close (the smallest, " + shown(2 * tiniest->radius_mm) +
+                  " mm, at x " + shown(tiniest->point.x(), 3) + ", y " + shown(tiniest->point.y(), 3) + ", z " +
+                  shown(tiniest->point.z(), 3) + " mm). Drill after printing.");
 }
 
 /// What one load case brings with it.

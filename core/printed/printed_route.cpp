@@ -98,7 +98,7 @@ RouteOutcome PrintedRoute::evaluate(const RouteTask& part, Fidelity fidelity, co
     e.job = printJob(part.solid->mesh, recipe_, e.printer, e.material, e.isDraft, task.part(0, 0.3));
     const double density = e.material.density_g_per_cm3.value;
     e.energy = printEnergy(e.printer, e.material, e.job.layers_s() + e.printer.homingAndProbing.value,
-                           (e.job.part_mm3() + e.job.support_mm3) / 1000 * density);
+                           (e.job.part_mm3() + e.job.support_mm3 + e.job.brim_mm3) / 1000 * density);
     e.acrossRatio = e.material.strengthRatioAcross;
     if (e.material.needsEnclosure && !e.printer.isEnclosed)  // splits between layers in the open: the low bound counts
         e.acrossRatio = Figure::bounded(e.acrossRatio.low, e.acrossRatio.low, e.acrossRatio.value, Unit::none,
@@ -122,6 +122,7 @@ RouteOutcome PrintedRoute::evaluate(const RouteTask& part, Fidelity fidelity, co
     addWarnings(e, outcome);
     addAssumptions(e, outcome);
     addDetails(e, outcome);
+    addSummary(e, outcome);
     addCautions(e, outcome);
     checkOutcome(outcome);
     task.report(1);

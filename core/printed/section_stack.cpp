@@ -86,12 +86,28 @@ Region canonical(const Region& region) {
     return result;
 }
 
+void noteLargest(std::optional<LayerPlace>& noted, const Region& region, double area_mm2, std::size_t k) {
+    if (!(area_mm2 > (noted ? noted->area_mm2 : 0)) || region.empty()) return;
+    const double across = std::sqrt(area_mm2 / static_cast<double>(region.size()));
+    constexpr double kSlant_rad = 0.3;  // along no usual edge
+    double longest = 0;
+    Vec2 at = region.front().front();
+    for (const Segment2& line : hatch(region, kSlant_rad, std::max(0.02, across / 9), 0.013))
+        if (const double length = (line.to - line.from).norm(); length > longest) {
+            longest = length;
+            at = 0.5 * (line.from + line.to);
+        }
+    noted = LayerPlace{at, k, area_mm2};
+}
+
 SectionStack sectionStack(const Mesh& mesh, const Recipe& recipe, const Task& task) {
     const Mat3 rotation = rotationToUp(recipe.up);
     const Box3 box = boundsOf(transformed(mesh, rotation, Vec3::Zero()));
     const Mesh standing = transformed(mesh, rotation, -box.low);
     SectionStack stack;
     stack.size_mm = box.size();
+    stack.toPart = rotation.transpose();
+    stack.corner_mm = box.low;
     stack.layers = layersOf(stack.size_mm.z(), recipe);
     stack.sections.emplace_back();
     stack.areas_mm2.push_back(0);

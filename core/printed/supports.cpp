@@ -13,6 +13,7 @@ struct Level {
     std::size_t layer = 0;
     Region overhang;
     double bridged_mm2 = 0;
+    Region longBridge;
 };
 
 Region opened(const Region& region, double radius) {
@@ -41,6 +42,10 @@ std::vector<Level> levelsOf(const SectionStack& stack, double limit_deg, std::si
                     level.bridged_mm2 = std::max(0.0, areaOf(tooFar) - areaOf(unspanned));
                     tooFar = unspanned;
                 }
+                if (areaOf(tooFar) > 1) {
+                    const Region closed = offsetBy(offsetBy(lower, 0.5 * kLongestSpan_mm), -0.5 * kLongestSpan_mm);
+                    level.longBridge = intersectionOf(tooFar, closed);
+                }
                 if (areaOf(tooFar) > 0.01)
                     level.overhang = intersectionOf(differenceOf(upper, lower), offsetBy(tooFar, reach + 0.01));
             }
@@ -63,6 +68,11 @@ SupportStack supportStack(const SectionStack& stack, const Recipe& recipe, std::
     for (const Level& level : levels) {
         supports.free_mm2 += level.bridged_mm2;
         if (!level.overhang.empty()) strips.push_back(level.overhang);
+        if (!level.overhang.empty())
+            noteLargest(supports.overhangAt, level.overhang, areaOf(level.overhang), level.layer);
+        const Region spanned = opened(level.longBridge, 0.25 * kFreeSpan_mm);
+        supports.longBridge_mm2 += areaOf(spanned);
+        noteLargest(supports.longBridgeAt, spanned, areaOf(spanned), level.layer);
     }
     if (strips.empty()) return supports;
     const Region shadow = offsetBy(unionOf(strips), 0.01);

@@ -167,6 +167,9 @@ void checkOutcome(RouteOutcome& outcome) {
     }
     for (const auto& [name, figure] : outcome.details)
         checkFigure(name, figure);
+    for (const SummaryGroup& group : outcome.summary)
+        for (const auto& [key, figure] : group.figures)
+            checkFigure(group.key + ", " + key, figure);
     for (const Assumption& assumption : outcome.assumptions)
         checkFigure(assumption.name, assumption.figure);
     for (const CaseAnswer& answer : outcome.cases)

@@ -92,6 +92,13 @@ struct CaseAnswer {
 /// margin.
 double demandOf(const CaseAnswer& answer);
 
+/// Figures of the making under stable keys, by group: what a reader of the document may go on reckoning with. The route
+/// says which there are.
+struct SummaryGroup {
+    std::string key;                                      ///< "path_time"
+    std::vector<std::pair<std::string, Figure>> figures;  ///< "outer_walls"
+};
+
 /// Everything one route answers about one part. Invariants (checked by checkOutcome): figures for every Question;
 /// step sums equal machine, hands-on and elapsed time within 0.1 s; stock = mass + waste within 0.1 g;
 /// feasible == no blocking warning.
@@ -110,6 +117,7 @@ struct RouteOutcome {
     std::shared_ptr<const Solid> solid;                   ///< the shape this route makes
     std::shared_ptr<const StructureAnswer> structure;     ///< of the load case shown
     std::vector<std::string> cautions;
+    std::vector<SummaryGroup> summary;  ///< of the making, for the document
 
     const Figure& at(Question q) const { return figures.at(q); }
     /// The same for one load case; what does not hang on the loads is the same for all.

@@ -5,7 +5,7 @@
 #include <map>
 #include <numeric>
 
-#include "core/progress/parallel.h"
+#include "core/progress/thread_team.h"
 
 namespace waybench::statics {
 

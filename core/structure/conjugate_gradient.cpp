@@ -4,7 +4,7 @@
 #include <numeric>
 
 #include "core/fault/input_fault.h"
-#include "core/progress/parallel.h"
+#include "core/progress/thread_team.h"
 
 namespace waybench::statics {
 

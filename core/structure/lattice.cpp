@@ -6,7 +6,7 @@
 #include <numeric>
 
 #include "core/fault/input_fault.h"
-#include "core/progress/parallel.h"
+#include "core/progress/thread_team.h"
 #include "core/structure/joints.h"
 
 namespace waybench::statics {

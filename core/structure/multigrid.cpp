@@ -3,7 +3,7 @@
 #include <Eigen/LU>
 #include <cmath>
 
-#include "core/progress/parallel.h"
+#include "core/progress/thread_team.h"
 #include "core/structure/coarsening.h"
 
 namespace waybench::statics {

@@ -1,2 +1,2 @@
 #pragma once
-#include "core/progress/parallel.h"  // the thread team stands beside the task
+#include "core/progress/thread_team.h"  // the thread team stands beside the task

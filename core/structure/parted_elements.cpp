@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "core/progress/parallel.h"
+#include "core/progress/thread_team.h"
 
 namespace waybench::statics {
 

@@ -6,7 +6,7 @@
 #include <map>
 #include <memory>
 
-#include "core/progress/parallel.h"
+#include "core/progress/thread_team.h"
 #include "core/structure/clipping.h"
 
 namespace waybench::statics {

@@ -9,7 +9,7 @@
 
 #include "core/bench/shop.h"
 #include "core/printed/print_job.h"
-#include "core/progress/parallel.h"
+#include "core/progress/thread_team.h"
 
 using namespace waybench;
 using namespace waybench::printed;

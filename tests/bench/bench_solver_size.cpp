@@ -9,7 +9,7 @@
 #include <cstdio>
 #include <cstdlib>
 
-#include "core/progress/parallel.h"
+#include "core/progress/thread_team.h"
 #include "tests/structure/reference_cases.h"
 
 namespace {

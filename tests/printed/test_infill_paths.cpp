@@ -9,7 +9,7 @@
 #include "core/printed/gyroid_infill.h"
 #include "core/printed/honeycomb_infill.h"
 #include "core/printed/print_job.h"
-#include "core/progress/parallel.h"
+#include "core/progress/thread_team.h"
 #include "tests/printed/sample_prints.h"
 
 using namespace waybench;

@@ -201,3 +201,29 @@ TEST_CASE("every family prints with its standard dimensions", "[printed]") {
         CHECK(job.missing_mm3 < 0.002 * job.section_mm3);
     }
 }
+
+TEST_CASE("the summary of the layers adds up to the print's own figures", "[printed]") {
+    Recipe recipe;
+    recipe.brimWidth_mm = 3;
+    const RouteOutcome o = outcomeOf(bar(30, 12, 8), recipe);
+    const auto group = [&](const std::string& key) {
+        const auto found =
+            std::find_if(o.summary.begin(), o.summary.end(), [&](const SummaryGroup& g) { return g.key == key; });
+        REQUIRE(found != o.summary.end());
+        return *found;
+    };
+    const auto sum = [](const SummaryGroup& g) {
+        double total = 0;
+        for (const auto& [key, figure] : g.figures)
+            total += figure.value;
+        return total;
+    };
+    double start = 0;  // what the machine waits for hands
+    for (const Step& s : o.steps)
+        if (s.hands_on_seconds > 0) start += s.machine_seconds;
+    CHECK(sum(group("path_time")) + sum(group("other_time")) ==
+          Approx(o.at(Question::machine_time).value - start).epsilon(1e-6));
+    CHECK(sum(group("energy_by_phase")) == Approx(o.at(Question::process_energy).value).epsilon(1e-9));
+    CHECK(group("layers").figures.front().second.value == 40);
+    CHECK(o.at(Question::waste).value > outcomeOf(bar(30, 12, 8), Recipe()).at(Question::waste).value);
+}

@@ -87,3 +87,56 @@ TEST_CASE("columns under a ball fill the space below its 45 degree cap, less the
     CHECK(some.columns_mm3 == Approx(all.columns_mm3).epsilon(0.2));
     CHECK(some.overhang_mm2 == Approx(all.overhang_mm2).epsilon(0.05));
 }
+
+TEST_CASE("a wide gap between two posts is a bridge too long, and its place is told", "[printed]") {
+    for (const double gap : {4.0, 12.0, 30.0}) {
+        const double g = gap / 2;
+        const Ring gate{{-g - 8, 0}, {-g, 0}, {-g, 10}, {g, 10}, {g, 0}, {g + 8, 0}, {g + 8, 14}, {-g - 8, 14}};
+        Mat3 stand;
+        stand << 1, 0, 0, 0, 0, -1, 0, 1, 0;
+        const Mesh mesh = transformed(column({gate}, 20), stand, Vec3(100, 0, 50));
+        const Shop& shop = shippedShop();
+        const PrintJob job =
+            printJob(mesh, Recipe(), shop.printer("bed-moving"), shop.printingMaterial("petg"), false, Task());
+        CHECK(job.supports.longBridge_mm2 == Approx(gap > kFreeSpan_mm ? gap * 20 : 0).epsilon(0.1));
+        REQUIRE(job.longBridgeAt_mm.has_value() == (gap > kFreeSpan_mm));
+        if (!job.longBridgeAt_mm) continue;
+        CHECK(std::abs(job.longBridgeAt_mm->x() - 100) < g);
+        CHECK(job.longBridgeAt_mm->z() == Approx(60).margin(0.3));
+    }
+    CHECK(supportsOf(tee(10, 40, 20, 5, 15), Recipe()).longBridge_mm2 == 0);
+}
+
+TEST_CASE("supports in a cavity that opens nowhere are trapped, those in an open one are not", "[printed]") {
+    const auto trappedIn = [](const Mesh& mesh) {
+        const Shop& shop = shippedShop();
+        return printJob(mesh, Recipe(), shop.printer("bed-moving"), shop.printingMaterial("petg"), false, Task());
+    };
+    const auto withCavity = [](double bottom, double top) {
+        Mesh mesh = box(30, 30, 20);
+        const Mesh hollow = column({rectangle(6, 6, 24, 24)}, top - bottom);
+        const auto base = static_cast<std::uint32_t>(mesh.vertices.size());
+        for (const Vec3& p : hollow.vertices)
+            mesh.vertices.push_back(p + Vec3(0, 0, bottom));
+        for (const auto& t : hollow.triangles)
+            mesh.triangles.push_back({base + t[0], base + t[2], base + t[1]});
+        return mesh;
+    };
+    const PrintJob closed = trappedIn(withCavity(5, 15));
+    CHECK(closed.trapped.columns_mm3 == Approx(closed.supports.columns_mm3).epsilon(0.01));
+    CHECK(closed.trapped.columns_mm3 > 0.9 * 17.4 * 17.4 * 10);
+    REQUIRE(closed.trappedAt_mm);
+    CHECK(std::abs(closed.trappedAt_mm->x() - 15) < 9);
+    CHECK(closed.trappedAt_mm->z() >= 4.9);
+    CHECK(closed.trappedAt_mm->z() <= 15);
+    // open at the bed: the column stands on the bed and comes out with it
+    const Mesh open = [] {
+        Mat3 stand;
+        stand << 1, 0, 0, 0, 0, -1, 0, 1, 0;
+        const Ring gate{{0, 0}, {8, 0}, {8, 12}, {22, 12}, {22, 0}, {30, 0}, {30, 18}, {0, 18}};
+        return transformed(column({gate}, 25), stand, Vec3::Zero());
+    }();
+    const PrintJob free = trappedIn(open);
+    CHECK(free.supports.columns_mm3 > 100);
+    CHECK(free.trapped.columns_mm3 == 0);
+}

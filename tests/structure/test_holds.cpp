@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "core/fault/input_fault.h"
-#include "core/progress/parallel.h"
+#include "core/progress/thread_team.h"
 #include "core/structure/hold_supports.h"
 #include "tests/structure/held_solid.h"
 

@@ -1,4 +1,4 @@
-#include "core/progress/parallel.h"
+#include "core/progress/thread_team.h"
 
 #include <algorithm>
 #include <atomic>
