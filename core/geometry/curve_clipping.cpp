@@ -88,6 +88,19 @@ void CurveClipper::addCrossings(const Vec2& from, const Vec2& to, std::vector<Cr
                     crossings.end());
 }
 
+bool CurveClipper::liesWithin(const Region& other) const {
+    if (edges_.empty()) return true;
+    std::vector<Crossing> crossings;
+    for (const Ring& ring : other) {
+        for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++) {
+            addCrossings(ring[j], ring[i], crossings);
+            if (!crossings.empty()) return false;
+        }
+        if (contains(region_, ring.front())) return false;  // an edge of the other runs inside
+    }
+    return std::all_of(region_.begin(), region_.end(), [&](const Ring& ring) { return contains(other, ring.front()); });
+}
+
 void CurveClipper::keepInside(Curve& piece, std::vector<Curve>& pieces) const {
     std::size_t longest = 0;
     double length = kShortestPiece_mm;

@@ -21,6 +21,8 @@ public:
     explicit CurveClipper(Region region);
     /// Appends the pieces of the curve that lie inside, in the order of the curve.
     void clip(const Curve& curve, std::vector<Curve>& pieces) const;
+    /// Whether the whole region lies in another whose edges nowhere meet its own; false also where they only touch.
+    bool liesWithin(const Region& other) const;
     const Vec2& low() const { return low_; }
     const Vec2& high() const { return high_; }
 

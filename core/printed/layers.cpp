@@ -5,40 +5,28 @@
 #include <set>
 
 #include "core/fault/input_fault.h"
+#include "core/geometry/curve_clipping.h"
 #include "core/printed/bead.h"
 #include "core/quantity/quantity_text.h"
 
 namespace waybench::printed {
 namespace {
 
-/// Material present in every one of the sections, or everything when there are none to look at.
-struct Cover {
-    bool isEverything = true;
-    Region region;
-};
-
-Cover coverOf(const SectionStack& stack, std::uint32_t own, std::ptrdiff_t from, std::ptrdiff_t to) {
-    std::set<std::uint32_t> ids;
-    for (std::ptrdiff_t k = from; k <= to; ++k)
-        ids.insert(stack.sectionOf(k));
-    ids.erase(own);
-    Cover cover;
-    for (const std::uint32_t id : ids) {
-        const Region& section = stack.sections[id];
-        cover.region = cover.isEverything ? section : intersectionOf(cover.region, section);
-        cover.isEverything = false;
-        if (cover.region.empty()) break;
-    }
-    return cover;
-}
-
-/// What of the region inside the walls of layer k the layers of its skins' reach cover, above and below.
+/// What of the region inside the walls of layer k the layers of its skins' reach cover, above and below. Sections that
+/// cover all of it, as most do, need no clipping.
 Region infillOf(const SectionStack& stack, std::ptrdiff_t k, const Recipe& recipe, const Region& inside) {
-    const std::uint32_t own = stack.sectionOf(k);
-    const Cover above = coverOf(stack, own, k + 1, k + recipe.skinsAbove);
-    const Cover below = coverOf(stack, own, k - recipe.skinsBelow, k - 1);
-    Region infill = above.isEverything ? inside : intersectionOf(inside, above.region);
-    return below.isEverything ? infill : intersectionOf(infill, below.region);
+    std::set<std::uint32_t> ids;
+    for (std::ptrdiff_t j = k - recipe.skinsBelow; j <= k + recipe.skinsAbove; ++j)
+        ids.insert(stack.sectionOf(j));
+    ids.erase(stack.sectionOf(k));
+    if (ids.empty() || inside.empty()) return inside;
+    if (ids.contains(0)) return {};  // bed or air within reach
+    const CurveClipper edges(inside);
+    Region covered = inside;
+    for (const std::uint32_t id : ids)
+        if (!covered.empty() && !edges.liesWithin(stack.sections[id]))
+            covered = intersectionOf(covered, stack.sections[id]);
+    return covered;
 }
 
 Region insideOf(const SectionStack& stack, std::ptrdiff_t k, const Recipe& recipe, double spacing_mm) {
@@ -47,11 +35,13 @@ Region insideOf(const SectionStack& stack, std::ptrdiff_t k, const Recipe& recip
 
 /// Parts the skin of layer k from its bridges.
 void partBridges(LayerContent& content, const SectionStack& stack, std::ptrdiff_t k, const Recipe& recipe,
-                 double spacing_mm) {
+                 double spacing_mm, const LayerContent* below) {
     if (k == 0 || content.skin.empty()) return;
     Region open = differenceOf(content.skin, stack.sections[stack.sectionOf(k - 1)]);
     if (recipe.infillShare < 1) {
-        const Region sparse = infillOf(stack, k - 1, recipe, insideOf(stack, k - 1, recipe, spacing_mm));
+        const Region found =
+            below ? Region{} : infillOf(stack, k - 1, recipe, insideOf(stack, k - 1, recipe, spacing_mm));
+        const Region& sparse = below ? below->infill : found;
         if (!sparse.empty()) open = unionOf(open, intersectionOf(content.skin, sparse));
     }
     if (!open.empty()) open = offsetBy(offsetBy(open, -0.5 * spacing_mm), 0.5 * spacing_mm);
@@ -114,7 +104,8 @@ void LayerContent::dropRegions() {
     missing.clear();
 }
 
-LayerContent layerContent(const SectionStack& stack, std::size_t k, const Recipe& recipe, double spacing_mm) {
+LayerContent layerContent(const SectionStack& stack, std::size_t k, const Recipe& recipe, double spacing_mm,
+                          const LayerContent* below) {
     LayerContent content;
     const std::ptrdiff_t at = static_cast<std::ptrdiff_t>(k);
     const std::uint32_t own = stack.sectionOf(at);
@@ -142,7 +133,7 @@ LayerContent layerContent(const SectionStack& stack, std::size_t k, const Recipe
     content.infill_mm2 = std::min(inside_mm2, areaOf(content.infill));
     content.skin_mm2 = inside_mm2 - content.infill_mm2;
     if (content.skin_mm2 > 0) content.skin = differenceOf(inside, content.infill);
-    partBridges(content, stack, at, recipe, spacing_mm);
+    partBridges(content, stack, at, recipe, spacing_mm, below);
     if (k == 0) addBrim(content, section, recipe, spacing_mm);
     return content;
 }

@@ -32,7 +32,9 @@ struct LayerContent {
 /// Content of layer k. Skin: the region inside the walls minus the intersection of the next skinsAbove sections, and
 /// the same below. Of it, bridges are what no solid layer carries: over air, or over infill that is not solid, where
 /// that is wider than a bead. @param spacing_mm distance of neighbouring beads
-LayerContent layerContent(const SectionStack& stack, std::size_t k, const Recipe& recipe, double spacing_mm);
+/// @param below content of layer k - 1 with its regions, where it is at hand: the same answer, sooner
+LayerContent layerContent(const SectionStack& stack, std::size_t k, const Recipe& recipe, double spacing_mm,
+                          const LayerContent* below = nullptr);
 
 /// Sections a layer's content depends on, for reuse between layers that agree in all of them.
 std::vector<std::uint32_t> sectionsSeenBy(const SectionStack& stack, std::size_t k, const Recipe& recipe);

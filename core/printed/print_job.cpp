@@ -16,6 +16,7 @@ constexpr std::size_t kDraftLayers = 16;  // evenly spread, besides the places w
 constexpr std::size_t kDraftJumps = 4;
 constexpr std::size_t kExactUpTo = 30;  // a draft of so few different layers takes all of them
 constexpr std::size_t kDraftSupportLevels = 30;
+constexpr std::size_t kLayersInARow = 8;         // by one thread: each knows the layer below
 constexpr double kPhases = 8, kDraftPhases = 4;  // in which an infill that changes with height is timed
 
 using Key = std::vector<std::uint32_t>;
@@ -80,9 +81,10 @@ public:
           first_(paceOf(printer, material, spacing_ * stack.layers.front().height_mm, true)),
           other_(paceOf(printer, material, spacing_ * stack.layers.back().height_mm, false)) {}
 
-    LayerResult computed(std::size_t k, const InfillPlace& place) const {
+    /// @param below of the layer before, with its regions, or none; becomes this layer's
+    LayerResult computed(std::size_t k, const InfillPlace& place, std::optional<LayerContent>& below) const {
         LayerResult result;
-        result.content = layerContent(stack_, k, recipe_, spacing_);
+        result.content = layerContent(stack_, k, recipe_, spacing_, below ? &*below : nullptr);
         const Pace& pace = k == 0 ? first_ : other_;
         const Region& support = supports_.regions[supports_.regionOfLayer[k]];
         result.time = timeOf(tracksOf(result.content, support, recipe_, spacing_, place), pace);
@@ -91,6 +93,7 @@ public:
         result.time.path_s[inner] += result.content.gapFill_mm / pace.speed_mm_s[inner];
         closeLayer(result.time, pace);
         noteLargest(result.missingAt, result.content.missing, result.content.missing_mm2, k);
+        below = result.content;
         result.content.dropRegions();
         return result;
     }
@@ -208,10 +211,14 @@ PrintJob printJob(const Mesh& mesh, const Recipe& recipe, const Printer& printer
         if (resultOf.emplace(kinds.keyOf(k), firsts.size()).second) firsts.push_back(k);
     std::vector<LayerResult> results(firsts.size());
     std::atomic<std::size_t> done{0};
-    inParallel(firsts.size(), [&](std::size_t i) {
-        task.check();
-        results[i] = shop.computed(firsts[i], kinds.placeOfLayer(firsts[i]));
-        task.report(0.3 + 0.7 * static_cast<double>(++done) / static_cast<double>(firsts.size()));
+    inShares(firsts.size(), kLayersInARow, [&](std::size_t begin, std::size_t end) {
+        std::optional<LayerContent> below;
+        for (std::size_t i = begin; i < end; ++i) {
+            task.check();
+            if (i > begin && firsts[i] != firsts[i - 1] + 1) below.reset();
+            results[i] = shop.computed(firsts[i], kinds.placeOfLayer(firsts[i]), below);
+            task.report(0.3 + 0.7 * static_cast<double>(++done) / static_cast<double>(firsts.size()));
+        }
     });
 
     const std::vector<double> weights = weightsOf(chosen);

@@ -127,6 +127,7 @@ SectionStack sectionStack(const Mesh& mesh, const Recipe& recipe, const Task& ta
             heights.push_back(stack.layers[k].bottom_mm + 0.5 * stack.layers[k].height_mm);
         const std::vector<Region> cuts = sectionsAt(standing, heights);
         for (std::size_t k = from; k < to; ++k) {
+            task.check();
             Region section = canonical(cuts[k - from]);
             const auto [place, isNew] =
                 known.emplace(std::move(section), static_cast<std::uint32_t>(stack.sections.size()));

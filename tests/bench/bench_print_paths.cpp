@@ -52,6 +52,45 @@ double peakMemory_MB() {
     return static_cast<double>(usage.ru_maxrss) / 1024;
 }
 
+double processorSeconds() {
+    rusage usage{};
+    getrusage(RUSAGE_SELF, &usage);
+    return static_cast<double>(usage.ru_utime.tv_sec + usage.ru_stime.tv_sec) +
+           1e-6 * static_cast<double>(usage.ru_utime.tv_usec + usage.ru_stime.tv_usec);
+}
+
+/// Where the time goes, on one thread, processor seconds.
+void printStages(const Mesh& mesh, const Recipe& recipe) {
+    static const Shop shop = readShop(resourceFolder());
+    const double spacing = beadSpacing_mm(recipe);
+    double last = processorSeconds();
+    const auto lap = [&] {
+        const double now = processorSeconds(), lap_s = now - last;
+        last = now;
+        return lap_s;
+    };
+    const SectionStack stack = sectionStack(mesh, recipe, Task());
+    const double sections_s = lap();
+    const SupportStack supports = supportStack(stack, recipe, 1, Task());
+    const double supports_s = lap();
+    std::vector<LayerContent> contents;
+    for (std::size_t k = 0; k < stack.layers.size(); ++k)
+        contents.push_back(layerContent(stack, k, recipe, spacing, contents.empty() ? nullptr : &contents.back()));
+    const double contents_s = lap();
+    std::vector<std::vector<TrackGroup>> tracks;
+    for (std::size_t k = 0; k < stack.layers.size(); ++k)
+        tracks.push_back(tracksOf(contents[k], {}, recipe, spacing, placeOf(stack, k)));
+    const double tracks_s = lap();
+    const Pace pace = paceOf(shop.printer("bed-moving"), shop.printingMaterial("petg"), spacing * 0.2, false);
+    double sum = 0;
+    for (const std::vector<TrackGroup>& layer : tracks)
+        sum += timeOf(layer, pace).total_s();
+    std::printf(
+        "processor seconds: sections %.2f, supports %.2f, walls skins and bridges %.2f, tracks %.2f, times %.2f "
+        "(%.0f min of printing)\n",
+        sections_s, supports_s, contents_s, tracks_s, lap(), sum / 60);
+}
+
 /// Straight pieces of bead in every 25th layer, times 25.
 double beadSegments(const Mesh& mesh, const Recipe& recipe) {
     const SectionStack stack = sectionStack(mesh, recipe, Task());
@@ -68,15 +107,17 @@ double beadSegments(const Mesh& mesh, const Recipe& recipe) {
 
 struct Measured {
     PrintJob job;
-    double wall_s = 0;
+    double wall_s = 0, processor_s = 0;
 };
 
 Measured measured(const Mesh& mesh, const Recipe& recipe) {
     static const Shop shop = readShop(resourceFolder());
     const auto start = std::chrono::steady_clock::now();
     Measured m;
+    const double before = processorSeconds();
     m.job = printJob(mesh, recipe, shop.printer("bed-moving"), shop.printingMaterial("petg"), false, Task());
     m.wall_s = secondsSince(start);
+    m.processor_s = processorSeconds() - before;
     return m;
 }
 
@@ -122,10 +163,12 @@ int main() {
     const double memory = peakMemory_MB();
     const double segments = beadSegments(mesh, recipe);
     std::printf(
-        "100 mm, %zu triangles, %zu layers of %.1f mm, %s: %.2f s (asked < 3), peak %.0f MB of which %.0f "
+        "100 mm, %zu triangles, %zu layers of %.1f mm, %s: %.2f s (asked < 3; processor %.2f s), peak %.0f MB of which "
+        "%.0f "
         "before (asked < 400), %.2f million bead segments, %.2f million a second\n",
-        mesh.triangles.size(), m.job.layers, recipe.layerHeight_mm, nameOf(recipe.infill), m.wall_s, memory, before,
-        segments / 1e6, segments / 1e6 / m.wall_s);
+        mesh.triangles.size(), m.job.layers, recipe.layerHeight_mm, nameOf(recipe.infill), m.wall_s, m.processor_s,
+        memory, before, segments / 1e6, segments / 1e6 / m.wall_s);
+    printStages(mesh, recipe);
     setMostThreads(1);
     std::printf("one thread: %.2f s\n", measured(mesh, recipe).wall_s);
     setMostThreads(0);

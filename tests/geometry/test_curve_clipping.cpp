@@ -63,3 +63,21 @@ TEST_CASE("a line through corners and along an edge is cut without loss", "[geom
     CurveClipper({}).clip({{0, 0}, {1, 1}}, pieces);
     CHECK(pieces.empty());
 }
+
+TEST_CASE("a region lies within another exactly when nothing of it is left outside and no edges meet", "[geometry]") {
+    std::mt19937 random(5);
+    std::uniform_real_distribution<double> place(-4, 4), size(2, 14);
+    int within = 0;
+    for (int trial = 0; trial < 400; ++trial) {
+        const double r = size(random);
+        const Region inner{star(random, place(random), place(random), 0.8 * r, r, 24, false)};
+        Region outer{star(random, 0, 0, 9, 16, 30, false)};
+        if (trial % 2 == 0) outer.push_back(star(random, place(random), place(random), 1, 2, 12, true));
+        const double left = areaOf(differenceOf(inner, outer));
+        CHECK(CurveClipper(inner).liesWithin(outer) == (left < 1e-6));
+        within += left < 1e-6;
+    }
+    CHECK(within > 40);
+    CHECK(within < 360);
+    CHECK(CurveClipper(Region{}).liesWithin({}));
+}

@@ -136,6 +136,52 @@ TEST_CASE("what cannot be printed is blocked and says why", "[printed]") {
     CHECK_THROWS_AS(outcomeOf(bar(40, 20, 8), unknown), InputFault);
 }
 
+TEST_CASE("what cannot be printed well is told with its place", "[printed]") {
+    const auto textOf = [](const RouteOutcome& o, const std::string& code) {
+        for (const RouteWarning& w : o.warnings)
+            if (w.code == code) return w.text;
+        return std::string();
+    };
+    Recipe recipe;
+    recipe.supports = false;
+    // a bar whose lower half is cut away in the middle: a bridge of 30 mm, 6 mm up
+    const auto standing = [](const Region& outline, double depth) {
+        Mat3 stand;
+        stand << 1, 0, 0, 0, 0, -1, 0, 1, 0;
+        return transformed(column(outline, depth), stand, Vec3(0, depth, 0));
+    };
+    const auto task = [](const Mesh& mesh, double length, double width, double z) {
+        RouteTask t = bar(length, width, z);
+        t.solid = std::make_shared<const Solid>(segmented(mesh));
+        t.loadCase.holds = {{FaceSelector::byPoint({0, width / 2, z / 2}, -Vec3::UnitX())}};
+        return t;
+    };
+    const Ring gate{{0, 0}, {10, 0}, {10, 6}, {40, 6}, {40, 0}, {50, 0}, {50, 12}, {0, 12}};
+    const RouteOutcome bridged = outcomeOf(task(standing({gate}, 12), 50, 12, 12), recipe);
+    CHECK(textOf(bridged, "bridge_too_long").find("z 6") != std::string::npos);
+    CHECK(textOf(bridged, "overhang").find("z 6") != std::string::npos);
+    recipe.supports = true;
+    CHECK(textOf(outcomeOf(task(standing({gate}, 12), 50, 12, 12), recipe), "bridge_too_long").find("carry") !=
+          std::string::npos);
+
+    // a rib of 0.3 mm and a bore of 1.2 mm through the bar
+    const Mesh ribbed = column({{{0, 0}, {40, 0}, {40, 10}, {20.3, 10}, {20.3, 14}, {20, 14}, {20, 10}, {0, 10}},
+                                circle(30, 5, 0.6, 24, true)},
+                               8);
+    const RouteOutcome thin = outcomeOf(task(ribbed, 40, 10, 8), recipe);
+    CHECK(textOf(thin, "thin_wall").find("x 20") != std::string::npos);
+    CHECK(textOf(thin, "tiny_hole").find("x 30, y 5") != std::string::npos);
+
+    RouteTask warm = bar(100, 20, 6);
+    warm.loadCase.temperature_celsius = 38;
+    Recipe pla;
+    pla.material = "pla";
+    CHECK(has(outcomeOf(warm, pla), "near_softening"));
+    Recipe abs;
+    abs.material = "abs";
+    CHECK(has(outcomeOf(bar(100, 20, 6), abs), "warp_prone"));
+}
+
 TEST_CASE("time under load and heat soften and weaken the part", "[printed]") {
     const RouteTask brief = bar(50, 16, 8);
     RouteTask held = brief, warm = brief, cycled = brief;
