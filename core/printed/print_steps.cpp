@@ -5,9 +5,10 @@
 namespace waybench::printed {
 namespace {
 
-// Stripping supports, common practice, no source.
+// Stripping supports and brim, common practice, no source.
 constexpr double kStripStart_s = 60;
 constexpr double kStripPerSquareCentimetre_s = 20;
+constexpr double kBreakOffBrim_s = 90;
 
 }  // namespace
 
@@ -34,6 +35,7 @@ std::vector<Step> stepsOf(const PrintEvaluation& e) {
         const double strip = kStripStart_s + kStripPerSquareCentimetre_s * e.job.supports.overhang_mm2 / 100;
         steps.push_back({"strip supports", strip, 0, strip});
     }
+    if (e.job.brim_mm3 > 0) steps.push_back({"break off the brim", kBreakOffBrim_s, 0, kBreakOffBrim_s});
     return steps;
 }
 

@@ -36,12 +36,13 @@ std::string placeText(const std::optional<Vec3>& at) {
 
 void addMachineLimits(const PrintEvaluation& e, Warnings& w) {
     const Vec3 &size = e.job.size_mm, &room = e.printer.travel_mm;
-    const auto [partShort, partLong] = std::minmax(size.x(), size.y());
+    const auto [sizeShort, sizeLong] = std::minmax(size.x(), size.y());
+    const double brim = 2 * e.recipe.brimWidth_mm, partShort = sizeShort + brim, partLong = sizeLong + brim;
     const auto [bedShort, bedLong] = std::minmax(room.x(), room.y());
     if (partShort > bedShort || partLong > bedLong || size.z() > room.z())
         w.add("too_large_for_printer", Severity::blocking,
-              "The part stands " + sizeText(size) + "; the printer holds " + sizeText(room) +
-                  ". Turn it, choose a larger printer, or split the part.");
+              "The part stands " + sizeText(size) + (brim > 0 ? " and its brim around it" : "") +
+                  "; the printer holds " + sizeText(room) + ". Turn it, choose a larger printer, or split the part.");
     if (e.material.nozzleTemperature.low > e.printer.maximumNozzle.high)
         w.add("nozzle_too_cold", Severity::blocking,
               e.material.title + " needs a nozzle of " + shown(e.material.nozzleTemperature.low) + " °C at least; " +
@@ -109,7 +110,8 @@ void addShape(const PrintEvaluation& e, Warnings& w) {
     if (e.material.shrinkage.value >= 0.005 && footprint > 80)
         w.add("warp_prone", Severity::caution,
               "Shrinks " + shown(100 * e.material.shrinkage.value) + " % over " + shown(footprint, 4) +
-                  " mm: corners tend to lift. Use a brim, a warm chamber, or a material that shrinks less.");
+                  " mm: corners tend to lift. " + (e.job.brim_mm3 > 0 ? "The brim helps; so does" : "Use a brim,") +
+                  " a warm chamber, or a material that shrinks less.");
 }
 
 void addHoles(const PrintEvaluation& e, Warnings& w) {

@@ -120,6 +120,10 @@ TEST_CASE("a draft agrees with the full answer within their bands", "[printed]")
 TEST_CASE("what cannot be printed is blocked and says why", "[printed]") {
     CHECK(has(outcomeOf(bar(300, 20, 8), Recipe()), "too_large_for_printer"));
     CHECK_FALSE(outcomeOf(bar(300, 20, 8), Recipe()).feasible);
+    Recipe brimmed;
+    CHECK_FALSE(has(outcomeOf(bar(190, 20, 8), brimmed), "too_large_for_printer"));
+    brimmed.brimWidth_mm = 6;
+    CHECK(has(outcomeOf(bar(190, 20, 8), brimmed), "too_large_for_printer"));
     RouteTask hot = bar(40, 20, 8);
     hot.loadCase.temperature_celsius = 95;
     Recipe pla;
@@ -271,5 +275,8 @@ TEST_CASE("the summary of the layers adds up to the print's own figures", "[prin
           Approx(o.at(Question::machine_time).value - start).epsilon(1e-6));
     CHECK(sum(group("energy_by_phase")) == Approx(o.at(Question::process_energy).value).epsilon(1e-9));
     CHECK(group("layers").figures.front().second.value == 40);
-    CHECK(o.at(Question::waste).value > outcomeOf(bar(30, 12, 8), Recipe()).at(Question::waste).value);
+    const RouteOutcome bare = outcomeOf(bar(30, 12, 8), Recipe());
+    CHECK(o.at(Question::waste).value > bare.at(Question::waste).value);
+    CHECK(o.at(Question::hands_on_time).value > bare.at(Question::hands_on_time).value);  // somebody breaks it off
+    CHECK(o.at(Question::mass).value == Approx(bare.at(Question::mass).value));
 }
