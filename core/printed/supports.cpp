@@ -68,8 +68,6 @@ SupportStack supportStack(const SectionStack& stack, const Recipe& recipe, std::
     for (const Level& level : levels) {
         supports.free_mm2 += level.bridged_mm2;
         if (!level.overhang.empty()) strips.push_back(level.overhang);
-        if (!level.overhang.empty())
-            noteLargest(supports.overhangAt, level.overhang, areaOf(level.overhang), level.layer);
         const Region spanned = opened(level.longBridge, 0.25 * kFreeSpan_mm);
         supports.longBridge_mm2 += areaOf(spanned);
         noteLargest(supports.longBridgeAt, spanned, areaOf(spanned), level.layer);
@@ -111,6 +109,7 @@ SupportStack supportStack(const SectionStack& stack, const Recipe& recipe, std::
         if (!level.overhang.empty()) {
             const Region carried = intersectionOf(level.overhang, wide);
             if (!carried.empty()) {
+                noteLargest(supports.overhangAt, carried, areaOf(carried), level.layer);
                 column = column.empty() ? carried : unionOf(column, carried);
                 hasChanged = true;
             }
