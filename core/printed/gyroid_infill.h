@@ -17,7 +17,8 @@ double gyroidCell_mm(double share, double spacing_mm);
 ///
 /// Either y is a function of x or x of y: A cos y + B sin y = C with A = sin x, B = cos z, C = -sin z cos x has the two
 /// solutions atan2(B, A) +- acos(C/sqrt(A^2 + B^2)) for every x as long as |cos z| >= |sin z|, and the same holds with
-/// the axes exchanged otherwise. 24 lines a cell: 0.14 % shorter than the curve.
+/// the axes exchanged otherwise. 12 to 24 lines a cell, 0.15 mm long where that is
+/// between: 0.14 to 0.6 % shorter than the curve.
 /// Precondition: 0 < share < 1.
 std::vector<Curve> gyroidCurves(const CurveClipper& region, double share, double spacing_mm, double z_mm);
 
