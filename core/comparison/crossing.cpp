@@ -103,9 +103,22 @@ std::optional<Figure> limitOf(const LoadCase& loadCase, Question question) {
     return {};
 }
 
-/// What the question takes of its limit, so that 1 (temperature: 0 K) is where it just holds: the worst of all load
-/// cases by the value and, each by itself, by either bound. The load case that fails first by its bound need not be the
-/// one that does by its value.
+/// Runs of valid points, each with the pair of figures `pairAt` gives.
+template <typename PairAt>
+std::vector<Run> runsOf(const Sweep& sweep, const PairAt& pairAt) {
+    std::vector<Run> runs(1);
+    for (const SweepPoint& point : sweep.points) {
+        const std::optional<Pair> pair = point.valid ? pairAt(point) : std::nullopt;
+        if (pair)
+            runs.back().push_back(*pair);
+        else if (!runs.back().empty())
+            runs.emplace_back();
+    }
+    return runs;
+}
+
+}  // namespace
+
 std::optional<Figure> worstAgainstLimit(const SweepPoint& point, RouteKind route, Question question) {
     const Comparison& c = point.comparison;
     std::optional<Figure> worst;
@@ -125,22 +138,6 @@ std::optional<Figure> worstAgainstLimit(const SweepPoint& point, RouteKind route
     }
     return worst;
 }
-
-/// Runs of valid points, each with the pair of figures `pairAt` gives.
-template <typename PairAt>
-std::vector<Run> runsOf(const Sweep& sweep, const PairAt& pairAt) {
-    std::vector<Run> runs(1);
-    for (const SweepPoint& point : sweep.points) {
-        const std::optional<Pair> pair = point.valid ? pairAt(point) : std::nullopt;
-        if (pair)
-            runs.back().push_back(*pair);
-        else if (!runs.back().empty())
-            runs.emplace_back();
-    }
-    return runs;
-}
-
-}  // namespace
 
 std::string wordsOf(const Crossing& c, const Variable& variable) {
     if (!c.route) {

@@ -53,7 +53,12 @@ struct Sweep {
 Sweep sweep(const Part& part, const std::filesystem::path& folder, const Shop& shop, const std::string& tariff,
             const Variable& variable, double from, double to, int points, Fidelity fidelity, const Task& task,
             const std::function<void(const SweepPoint&)>& onPoint = {});
-/// Crossings between the routes on the question and, where the question has a limit, of each route with it.
+/// What the question takes of its limit, so that 1 (temperature: 0 K) is where it just holds: the worst of all load
+/// cases by the value and, each by itself, by either bound. The load case that fails first by its bound need not be the
+/// one that does by its value. Empty for a question without a limit.
+std::optional<Figure> worstAgainstLimit(const SweepPoint& point, RouteKind route, Question question);
+/// Crossings between the routes on the question and, where the question has a limit, of each route with it, over all
+/// load cases.
 /// Interpolated between neighbouring valid points on logarithmic axes where all is positive (powers are straight
 /// there), else on plain ones. low/high: where the bands of the two curves begin and cease to touch around the
 /// crossing.

@@ -36,6 +36,7 @@ std::string sweepCsv(const Sweep& sweep) {
     append(header, withUnit(sweep.variable.name, sweep.variable.unit));
     append(header, "valid");
     append(header, "verdict");
+    append(header, "load case");
     for (const QuestionText& q : questions())
         for (const char* route : {"printed ", "machined "})
             for (const char* bound : {" value", " low", " high"})
@@ -47,6 +48,7 @@ std::string sweepCsv(const Sweep& sweep) {
         append(line, numberText(point.at));
         append(line, point.valid ? "yes" : "no");
         append(line, point.valid ? nameOf(point.comparison.verdict.choice) : "");
+        append(line, point.valid ? point.comparison.part.loadCaseAt(sweep.shownCase).name : "");
         for (const QuestionText& q : questions())
             for (const RouteOutcome* route : {&point.comparison.printed, &point.comparison.machined}) {
                 if (!point.valid) {

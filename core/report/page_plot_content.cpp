@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "core/comparison/wording.h"
 #include "core/quantity/quantity_text.h"
@@ -10,20 +11,25 @@ namespace waybench {
 
 namespace {
 
-bool all(const std::vector<Figure>& curve, double limit, double Figure::*bound, bool within) {
-    return std::all_of(curve.begin(), curve.end(), [&](const Figure& f) { return (f.*bound <= limit) == within; });
+bool all(const std::vector<Figure>& shares, double Figure::*bound, bool within) {
+    return std::all_of(shares.begin(), shares.end(), [&](const Figure& f) { return (f.*bound <= 1) == within; });
 }
 
-/// Where a route meets its limit, or that it does throughout or nowhere in the range; by the bounds first.
-std::string findingOf(RouteKind route, const std::vector<Figure>& curve, double limit,
-                      const std::vector<Crossing>& found) {
+/// Where a route meets its limits, or that it does throughout or nowhere in the range; by the bounds first.
+std::string findingOf(RouteKind route, const Sweep& sweep, const std::vector<Crossing>& found) {
     for (const Crossing& c : found)
         if (c.route == route) return c.text;
+    std::vector<Figure> shares;
+    for (const SweepPoint& point : sweep.points)
+        if (point.valid)
+            if (const std::optional<Figure> share = worstAgainstLimit(point, route, Question::deflection))
+                shares.push_back(*share);
     const std::string name = nameOf(route);
-    if (all(curve, limit, &Figure::high, true)) return name + " surely holds throughout";
-    if (all(curve, limit, &Figure::value, true)) return name + " holds throughout by its value, not surely everywhere";
-    if (all(curve, limit, &Figure::low, false)) return name + " surely fails throughout";
-    if (all(curve, limit, &Figure::value, false)) return name + " fails throughout by its value";
+    if (shares.empty()) return name + " has no limit";
+    if (all(shares, &Figure::high, true)) return name + " surely holds throughout";
+    if (all(shares, &Figure::value, true)) return name + " holds throughout by its value, not surely everywhere";
+    if (all(shares, &Figure::low, false)) return name + " surely fails throughout";
+    if (all(shares, &Figure::value, false)) return name + " fails throughout by its value";
     return name + " undecided";
 }
 
@@ -93,11 +99,12 @@ void fillPlot(PageContent& page, const Sweep& asComputed, const Comparison& comp
         page.plotTitle = "the part cannot be built anywhere in this range";
         return;
     }
+    const std::string finding =
+        findingOf(RouteKind::printed, whatIf, found) + "; " + findingOf(RouteKind::machined, whatIf, found);
     page.plotTitle =
-        "Deflection" +
-        (comparison.part.loadCaseCount() > 1 ? ", " + comparison.part.loadCaseAt(shown).name : std::string()) + ": " +
-        findingOf(RouteKind::printed, page.plotPrinted, page.plotLimit, found) + "; " +
-        findingOf(RouteKind::machined, page.plotMachined, page.plotLimit, found);
+        comparison.part.loadCaseCount() > 1
+            ? "Deflection, drawn for " + comparison.part.loadCaseAt(shown).name + "; over all load cases: " + finding
+            : "Deflection: " + finding;
 }
 
 const Variable& pageVariable(const std::vector<Variable>& variables, const Part& part) {

@@ -189,6 +189,10 @@ void allowForSeats(const Grids& grids, const Question& question, const Extremes&
 
 }  // namespace
 
+bool closesGaps(const Equilibrium& equilibrium) {
+    return equilibrium.field.split && equilibrium.field.split->weldedCells > 0;
+}
+
 Figure deflectionOf(const Grids& grids, const Question& question) {
     const double sign = grids.finest().deflection_mm < 0 ? -1 : 1;
     const double leastBand = question.body.inside ? kLeastBandPrinted : kLeastBand;
@@ -295,7 +299,7 @@ StructureAnswer answerFrom(const Grids& grids, const Question& question, const T
                                       "more than given here");
     if (finest.lattice.droppedVolume_mm3 > 0.01 * finest.lattice.volume_mm3)
         answer.notes.push_back("more than 1 % of the material lies in slivers the calculation grid leaves out");
-    if (finest.field.split && finest.field.split->weldedCells > 0)
+    if (closesGaps(finest))
         answer.cautions.push_back(
             "a gap narrower than a cell of the calculation grid acts as closed somewhere, as the surface is degenerate "
             "there: the part may really bend more than the band says");

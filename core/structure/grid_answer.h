@@ -29,6 +29,9 @@ struct Grids {
     const Equilibrium& finest() const { return plan.hasFine ? fine : coarse; }
 };
 
+/// A gap narrower than a cell acts as closed on this grid.
+bool closesGaps(const Equilibrium& equilibrium);
+
 /// mm, with the band the grids' difference gives; a draft's by rule of thumb.
 Figure deflectionOf(const Grids& grids, const Question& question);
 

@@ -16,6 +16,7 @@ constexpr double kCellsPerBore = 5, kMostCellsAlong = 160;
 constexpr double kCellsPerObliqueWall = 5;
 constexpr double kMostCountedCells = 3e6;  // beyond that the share of the box that is filled will do
 constexpr double kShellCell = 1.2;         // cell over shell thickness
+constexpr double kFollowing = 0.2;         // share of curved and askew surface below which walls follow the grid
 constexpr double kBudgetSlack = 1.06;      // counting again would cost more
 
 /// Spacing of even cells that would hold so many: those inside, and half of those that surface askew to the grid cuts.
@@ -96,7 +97,9 @@ Plan planGrids(const Problem& problem, const std::vector<double>& heldOrLoadedBo
     if (plan.hasFine) plan.fine = bisected(plan.coarse);
     plan.spacing_mm = spacing / halvings;
     plan.budgetBinds = spacing > 1.05 * wanted;
-    plan.shellUnresolved = shell > 0 && plan.spacing_mm * (draft ? 1 : 2) > 1.4 * shell;
+    // Where walls follow the grid, its lines lie on their inner faces and a cell fits them however thin they are.
+    const bool follows = area - planeArea < kFollowing * area;
+    plan.shellUnresolved = shell > 0 && !follows && plan.spacing_mm * (draft ? 1 : 2) > 1.4 * shell;
     return plan;
 }
 

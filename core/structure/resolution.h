@@ -19,7 +19,7 @@ struct Plan {
     Grid fine;                     ///< coarse with every cell halved, as coarse is coarsest halved
     double spacing_mm = 0;         ///< of the finest grid
     bool budgetBinds = false;      ///< coarser than the rule asks
-    bool shellUnresolved = false;  ///< cells of the coarser grid are wider than 1.4 times the shell
+    bool shellUnresolved = false;  ///< cells of the coarser grid are wider than 1.4 times a shell askew to it
     bool mostlyOblique = false;    ///< most of the surface is curved or lies askew to the grid
 };
 

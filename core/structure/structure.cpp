@@ -85,9 +85,13 @@ std::vector<double> touchedBores(const Solid& solid, const BoundLoadCase& loads)
     return radii;
 }
 
-/// Grids small enough for an answer in a fraction of a second; the band that makes finer ones unnecessary.
+/// Grids small enough for an answer in a fraction of a second; the band that makes finer ones unnecessary; by how much
+/// the next grids may grow, as most show regular convergence, and with it a far narrower band, before the last step's
+/// whole difference has fallen so far.
 constexpr std::size_t kQuickCells = 12000;
-constexpr double kGoodBand = 0.02;
+constexpr double kGoodBand = 0.03;
+constexpr double kMostGrowth = 3;
+constexpr int kAttempts = 5;
 
 bool hasMass(const Problem& problem) {
     return problem.density_g_per_mm3 > 0 || !problem.masses.empty();
@@ -123,7 +127,7 @@ Grids solvedOn(Plan plan, const Question& question, const Grids* before, const T
 /// Cells that should bring the two grids' difference to the good band: it falls with the square of the spacing.
 std::size_t cellsFor(double band, std::size_t cells) {
     const double growth = 1.4 * std::pow(band / kGoodBand, 1.5);
-    return std::size_t(double(cells) * std::clamp(growth, 2.0, 1e3));
+    return std::size_t(double(cells) * std::clamp(growth, 2.0, kMostGrowth));
 }
 
 /// Grids of growing size, until the two agree, the printed shell is resolved and the strength margin is comfortable, or
@@ -138,7 +142,7 @@ StructureAnswer refinedUntilGood(const Question& question, const std::vector<dou
         stage.cellBudget = cells;
         Plan plan = planGrids(question.problem, bores, stage, task);
         // A smaller budget of ours does not bind, it comes first.
-        const bool isLast = attempt == 1 || cells >= resolution.cellBudget || !plan.budgetBinds;
+        const bool isLast = attempt + 1 == kAttempts || cells >= resolution.cellBudget || !plan.budgetBinds;
         if (!isLast) plan.budgetBinds = false;
         const double next = isLast ? 0.9 : done + 0.3 * (0.9 - done);
         const Grids before = std::move(grids);
@@ -149,14 +153,15 @@ StructureAnswer refinedUntilGood(const Question& question, const std::vector<dou
         if (band <= kGoodBand && !grids.plan.shellUnresolved) {
             StructureAnswer answer = answerFrom(grids, question, task.part(done, done));
             const bool isStrong = answer.strengthMargin.low >= resolution.comfortableMargin;
-            if (isStrong && answer.cautions.empty()) {
+            if (isStrong && !closesGaps(grids.finest())) {
                 task.report(1);
                 return answer;
             }
             cells = resolution.cellBudget;
         } else {
             const std::size_t wanted = cellsFor(band, cells);
-            cells = grids.plan.shellUnresolved || wanted > resolution.cellBudget / 6 ? resolution.cellBudget : wanted;
+            const bool isTime = attempt + 2 == kAttempts || grids.plan.shellUnresolved;
+            cells = isTime || wanted > resolution.cellBudget / 6 ? resolution.cellBudget : wanted;
         }
     }
 }

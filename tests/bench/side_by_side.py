@@ -6,8 +6,9 @@ usage: side_by_side.py PROGRAM [--rounds=N] [part ...]
 
 Every part of tests/checks/reference_solids is answered in turn by the solver (standard), by the peer and by the solver's
 draft, on the same cores in the same minutes, `rounds` times over; the least time of each counts. The peer gets the
-coarsest mesh of its series within 2 % of the reference, and two threads. Its time is reading, meshing and solving; what
-this script does between the two programs is left out, in the peer's favour, as is the start of either program's process.
+coarsest mesh of its series within 2 % of the reference, and two threads. Both are timed as run from a command line: the
+solver by the whole life of its process, the peer by the start of gmsh's program, reading, meshing and solving; what this
+script does between its two programs is left out, in the peer's favour.
 Printed parts go to the peer as two bodies, shell and core, and to the solver as the outer body. The peer needs Debian's
 gmsh python3-gmsh calculix-ccx python3-numpy; without them the solver's half is printed alone.
 """
@@ -27,15 +28,24 @@ try:
     import gmsh
     import make_reference
     import parts as catalogue
-    subprocess.run(["ccx", "-v"], stdout=subprocess.DEVNULL, check=False)
+    for program in ("ccx", "gmsh"):
+        subprocess.run([program, "-version"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
     PEER_MISSING = None
 except (ImportError, OSError) as missing:
     PEER_MISSING = str(missing)
 
 
 def ours(program, name, fidelity):
+    started = time.time()
     answered = subprocess.run([program, "--figures", name, fidelity], check=True, stdout=subprocess.PIPE)
-    return json.loads(answered.stdout)
+    took = time.time() - started
+    return dict(json.loads(answered.stdout), seconds=took)
+
+
+def start_of_peer():
+    started = time.time()
+    subprocess.run(["gmsh", "-version"], check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    return time.time() - started
 
 
 @contextlib.contextmanager
@@ -67,6 +77,7 @@ def file_for_peer(entry, folder):
 
 def peer(entry, file, mesh, folder):
     """Seconds, error in percent, unknowns."""
+    start = start_of_peer()
     gmsh.clear()
     started = time.time()
     bodies = gmsh.model.occ.importShapes(file)
@@ -75,7 +86,7 @@ def peer(entry, file, mesh, folder):
     gmsh.model.occ.synchronize()
     read = time.time() - started
     unknowns, deflection, meshed, took = make_reference.solved(entry, mesh["size_mm"], folder, 2, mesh["per_turn"])
-    return read + meshed + took, 100 * (deflection / entry["deflection_mm"] - 1), unknowns
+    return start + read + meshed + took, 100 * (deflection / entry["deflection_mm"] - 1), unknowns
 
 
 def meshes_for_peer(entry):
