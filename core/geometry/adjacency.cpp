@@ -5,11 +5,35 @@
 
 namespace waybench {
 
+namespace {
+
+struct Edge {
+    std::uint64_t key;  ///< lower corner, higher corner
+    std::uint32_t id;
+};
+
+/// By corners, then by id: counted into one row per lower corner first, of which each has few edges.
+void sortByEdge(std::vector<Edge>& edges) {
+    std::size_t corners = 0;
+    for (const Edge& e : edges)
+        corners = std::max<std::size_t>(corners, (e.key >> 32) + 1);
+    std::vector<std::uint32_t> begin(corners + 1, 0);
+    for (const Edge& e : edges)
+        ++begin[(e.key >> 32) + 1];
+    std::partial_sum(begin.begin(), begin.end(), begin.begin());
+    std::vector<Edge> sorted(edges.size());
+    std::vector<std::uint32_t> next(begin.begin(), begin.end() - 1);
+    for (const Edge& e : edges)
+        sorted[next[e.key >> 32]++] = e;
+    for (std::size_t c = 0; c < corners; ++c)
+        std::sort(sorted.begin() + begin[c], sorted.begin() + begin[c + 1],
+                  [](const Edge& a, const Edge& b) { return a.key != b.key ? a.key < b.key : a.id < b.id; });
+    edges = std::move(sorted);
+}
+
+}  // namespace
+
 std::vector<std::uint32_t> edgeTwins(const std::vector<std::array<std::uint32_t, 3>>& triangles) {
-    struct Edge {
-        std::uint64_t key;
-        std::uint32_t id;
-    };
     std::vector<Edge> forward, backward;
     forward.reserve(triangles.size() * 2);
     backward.reserve(triangles.size() * 2);
@@ -21,9 +45,8 @@ std::vector<std::uint32_t> edgeTwins(const std::vector<std::array<std::uint32_t,
             else
                 backward.push_back({b << 32 | a, 3 * t + k});
         }
-    const auto byKey = [](const Edge& a, const Edge& b) { return a.key != b.key ? a.key < b.key : a.id < b.id; };
-    std::sort(forward.begin(), forward.end(), byKey);
-    std::sort(backward.begin(), backward.end(), byKey);
+    sortByEdge(forward);
+    sortByEdge(backward);
     std::vector<std::uint32_t> twin(triangles.size() * 3, kNoEdge);
     for (std::size_t i = 0, j = 0; i < forward.size() && j < backward.size();) {
         if (forward[i].key == backward[j].key) {

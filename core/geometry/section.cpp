@@ -18,7 +18,7 @@ struct Adjacency {
     std::vector<std::uint32_t> twin;  ///< of edge 3 * triangle + k, from corner k to k + 1
 };
 
-Adjacency adjacencyOf(const Mesh& mesh) {
+Adjacency adjacencyOf(const Mesh& mesh, const Task& task = Task()) {
     Adjacency result;
     const std::vector<std::uint32_t> first = firstAtSamePlace(mesh.vertices);
     result.triangles.reserve(mesh.triangles.size());
@@ -26,6 +26,7 @@ Adjacency adjacencyOf(const Mesh& mesh) {
         const std::array<std::uint32_t, 3> n{first[t[0]], first[t[1]], first[t[2]]};
         if (n[0] != n[1] && n[1] != n[2] && n[2] != n[0]) result.triangles.push_back(n);
     }
+    task.check();
     result.twin = edgeTwins(result.triangles);
     return result;
 }
@@ -58,12 +59,21 @@ void closeChains(std::vector<Ring>& chains, std::vector<Ring>& rings) {
 }  // namespace
 
 std::vector<Region> sectionsAt(const Mesh& mesh, std::span<const double> heights_mm) {
+    return MeshSections(mesh).at(heights_mm);
+}
+
+MeshSections::MeshSections(const Mesh& mesh, const Task& task) : mesh_(mesh) {
+    Adjacency adjacency = adjacencyOf(mesh, task);
+    triangles_ = std::move(adjacency.triangles);
+    twin_ = std::move(adjacency.twin);
+}
+
+std::vector<Region> MeshSections::at(std::span<const double> heights_mm, const Task& task) const {
     std::vector<double> heights(heights_mm.begin(), heights_mm.end());
     for (double& h : heights)
         h += kJustAbove_mm;
-    const Adjacency adjacency = adjacencyOf(mesh);
-    const auto& triangles = adjacency.triangles;
-    const auto z = [&](std::uint32_t v) { return mesh.vertices[v].z(); };
+    const auto& triangles = triangles_;
+    const auto z = [&](std::uint32_t v) { return mesh_.vertices[v].z(); };
 
     // Facets per height, in one array: a facet is cut where lowest <= height < highest.
     std::vector<std::array<std::uint32_t, 2>> cut(triangles.size());
@@ -86,6 +96,7 @@ std::vector<Region> sectionsAt(const Mesh& mesh, std::span<const double> heights
     std::vector<Region> sections(heights.size());
     std::vector<std::uint32_t> visited(triangles.size(), kNoEdge);
     for (std::uint32_t h = 0; h < heights.size(); ++h) {
+        task.check();
         const double height = heights[h];
         // The edge by which the cut leaves a facet climbs through the height, the one by which it enters falls:
         // walked so, material lies left.
@@ -99,7 +110,7 @@ std::vector<Region> sectionsAt(const Mesh& mesh, std::span<const double> heights
         const auto pointOn = [&](std::uint32_t t, std::uint32_t k) {
             std::uint32_t a = triangles[t][k], b = triangles[t][(k + 1) % 3];
             if (a > b) std::swap(a, b);  // the same point from both sides
-            const Vec3 &p = mesh.vertices[a], &q = mesh.vertices[b];
+            const Vec3 &p = mesh_.vertices[a], &q = mesh_.vertices[b];
             const double s = (height - p.z()) / (q.z() - p.z());
             return Vec2(p.x() + s * (q.x() - p.x()), p.y() + s * (q.y() - p.y()));
         };
@@ -110,7 +121,7 @@ std::vector<Region> sectionsAt(const Mesh& mesh, std::span<const double> heights
                 visited[t] = h;
                 const std::uint32_t k = edgeOf(t, true);
                 ring.push_back(pointOn(t, k));
-                const std::uint32_t over = adjacency.twin[3 * t + k];
+                const std::uint32_t over = twin_[3 * t + k];
                 if (over == kNoEdge) return false;
                 t = over / 3;
                 if (visited[t] == h) return t == start;
@@ -119,7 +130,7 @@ std::vector<Region> sectionsAt(const Mesh& mesh, std::span<const double> heights
         bool anyOpen = false;
         for (std::size_t i = begin[h]; i < begin[h + 1]; ++i) {  // open chains first, from their loose ends
             const std::uint32_t t = cutFacets[i], k = edgeOf(t, false);
-            if (adjacency.twin[3 * t + k] != kNoEdge) continue;
+            if (twin_[3 * t + k] != kNoEdge) continue;
             anyOpen = true;
             Ring chain{pointOn(t, k)};
             walk(t, chain);

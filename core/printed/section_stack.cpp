@@ -118,6 +118,8 @@ SectionStack sectionStack(const Mesh& mesh, const Recipe& recipe, const Task& ta
     };
     std::map<Region, std::uint32_t, decltype(order)> known(order);
     known.emplace(Region{}, 0);
+    task.check();
+    const MeshSections sections(standing, task);
     constexpr std::size_t kBatch = 256;
     for (std::size_t from = 0; from < stack.layers.size(); from += kBatch) {
         task.check();
@@ -125,7 +127,7 @@ SectionStack sectionStack(const Mesh& mesh, const Recipe& recipe, const Task& ta
         std::vector<double> heights;
         for (std::size_t k = from; k < to; ++k)
             heights.push_back(stack.layers[k].bottom_mm + 0.5 * stack.layers[k].height_mm);
-        const std::vector<Region> cuts = sectionsAt(standing, heights);
+        const std::vector<Region> cuts = sections.at(heights, task);
         for (std::size_t k = from; k < to; ++k) {
             task.check();
             Region section = canonical(cuts[k - from]);

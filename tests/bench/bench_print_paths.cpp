@@ -132,11 +132,11 @@ void printRow(const char* what, const Mesh& mesh, const Recipe& recipe) {
 double worstCancel_s(const Mesh& mesh, double whole_s) {
     static const Shop shop = readShop(resourceFolder());
     double worst = 0;
-    for (int i = 1; i < 10; ++i) {
+    for (int i = 1; i < 20; ++i) {
         const Task task;
         std::chrono::steady_clock::time_point asked;
         std::thread stopper([&] {
-            std::this_thread::sleep_for(std::chrono::duration<double>(whole_s * i / 10));
+            std::this_thread::sleep_for(std::chrono::duration<double>(whole_s * i * i / 400));
             asked = std::chrono::steady_clock::now();
             task.cancel();
         });
@@ -184,6 +184,9 @@ int main() {
         r.layerHeight_mm = height;
         printRow("growth against layers", mesh, r);
     }
+    const Mesh million = twisted(100, 200, 2500);
+    std::printf("worst wait after cancel, %zu triangles: %.3f s\n", million.triangles.size(),
+                worstCancel_s(million, measured(million, recipe).wall_s));
     for (const int levels : {125, 500, 2500})
         printRow("growth against triangles", twisted(100, 200, levels), recipe);
     return 0;
