@@ -4,8 +4,8 @@
 #include <cmath>
 #include <utility>
 
+#include "core/progress/thread_team.h"
 #include "core/structure/hold_supports.h"
-#include "core/structure/parallel.h"
 #include "core/structure/stress_recovery.h"
 
 namespace waybench::statics {

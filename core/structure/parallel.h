@@ -1,2 +1,0 @@
-#pragma once
-#include "core/progress/thread_team.h"  // the thread team stands beside the task
