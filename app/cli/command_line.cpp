@@ -2,6 +2,7 @@
 
 #include <QFile>
 #include <QSaveFile>
+#include <cmath>
 #include <cstdio>
 #include <exception>
 #include <filesystem>
@@ -13,6 +14,7 @@
 #include "core/comparison/selection_check.h"
 #include "core/comparison/solved_limit.h"
 #include "core/comparison/sweep.h"
+#include "core/comparison/ways_up.h"
 #include "core/fault/input_fault.h"
 #include "core/project/atomic_save.h"
 #include "core/project/project.h"
@@ -33,6 +35,7 @@ const char* const kHelp = R"(Waybench: print it or machine it? Compares both way
   waybench compare rig.waybench --part "encoder arm" --json -    figures, ledger and verdict as JSON
   waybench sweep rig.waybench --part "encoder arm" --vary thickness --from 4 --to 16 --points 13 --csv -
   waybench report rig.waybench --part "encoder arm" --pdf arm.pdf
+  waybench orient rig.waybench --part "encoder arm"
   waybench check rig.waybench
 
 Commands
@@ -46,6 +49,9 @@ Commands
       --draft                   coarse and quick
   report PROJECT --part NAME --pdf FILE    the one page
       --paper a4|letter         default a4
+      --set WHAT=NUMBER         as above
+  orient PROJECT --part NAME    the six ways up of the print, best first, with the reason for each
+      --json FILE               the same as JSON; - is standard output
       --set WHAT=NUMBER         as above
   check PROJECT                 read everything, build every shape, bind every load
   parts PROJECT                 names of the parts, one a line
@@ -202,6 +208,28 @@ int reportCommand(const QStringList& arguments) {
     });
 }
 
+void printShort(const std::vector<printed::WayUp>& ways) {
+    for (const printed::WayUp& way : ways)
+        std::cout << nameOf(way.up) << ": " << way.why << "\n    deflection " << describe(way.deflection)
+                  << ", strength margin " << describe(way.strengthMargin) << ", support "
+                  << plainNumber(std::round(way.support_mm3.value / 10) / 100) << " cm3, height "
+                  << plainNumber(std::round(way.height_mm * 100) / 100) << " mm, machine time "
+                  << describe(way.machineTime) << '\n';
+}
+
+int orientCommand(const QStringList& arguments) {
+    const CommandOptions options(arguments, {"part", "json", "set"}, {});
+    const Opened opened = open(options);
+    return inProject(opened, [&] {
+        const std::vector<printed::WayUp> ways =
+            waysUp(opened.part, opened.project.folder(), opened.shop, opened.project.tariff, Task());
+        if (const auto target = options.value("json"))
+            writeText(*target, waysUpJson(opened.part, ways));
+        else
+            printShort(ways);
+    });
+}
+
 int checkCommand(const QStringList& arguments) {
     const CommandOptions options(arguments, {}, {});
     const Project project = openProject(onlyFile(options));
@@ -245,9 +273,9 @@ int variablesCommand(const QStringList& arguments) {
 using Command = int (*)(const QStringList&);
 
 const std::map<std::string, Command>& commands() {
-    static const std::map<std::string, Command> all = {{"compare", compareCommand}, {"sweep", sweepCommand},
-                                                       {"report", reportCommand},   {"check", checkCommand},
-                                                       {"parts", partsCommand},     {"variables", variablesCommand}};
+    static const std::map<std::string, Command> all = {
+        {"compare", compareCommand}, {"sweep", sweepCommand}, {"report", reportCommand},      {"check", checkCommand},
+        {"orient", orientCommand},   {"parts", partsCommand}, {"variables", variablesCommand}};
     return all;
 }
 

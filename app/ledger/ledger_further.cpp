@@ -2,6 +2,7 @@
 
 #include <QCoreApplication>
 #include <QStringList>
+#include <algorithm>
 #include <cmath>
 
 #include "app/style/shown_figure.h"
@@ -24,6 +25,26 @@ QString shownVector(const Vec3& v, Unit unit) {
     return QStringLiteral("(%1)").arg(components.join(QStringLiteral("; "))) + QChar(0x202f) + shownUnit(unit);
 }
 
+/// What the layers add up to, longest first, and what comes beside them; empty where the route does not say.
+QString timesByKind(const RouteOutcome& outcome) {
+    std::vector<std::pair<std::string, Figure>> times;
+    for (const SummaryGroup& group : outcome.summary)
+        if (group.key == "path_time" || group.key == "other_time")
+            times.insert(times.end(), group.figures.begin(), group.figures.end());
+    std::stable_sort(times.begin(), times.end(),
+                     [](const auto& a, const auto& b) { return a.second.value > b.second.value; });
+    const double whole = outcome.at(Question::machine_time).value;
+    QStringList kinds;
+    for (const auto& [key, figure] : times) {
+        if (figure.value <= 0) continue;
+        kinds << tr("%1 %2 (%3 %)")
+                     .arg(text(key).replace(QLatin1Char('_'), QLatin1Char(' ')),
+                          shownBriefly(figure.value, figure.unit),
+                          shownNumber(std::round(1000 * figure.value / whole) / 10));
+    }
+    return kinds.join(QStringLiteral(", "));
+}
+
 }  // namespace
 
 QString furtherText(const RouteOutcome& outcome, Question question, std::size_t loadCase) {
@@ -38,6 +59,10 @@ QString furtherText(const RouteOutcome& outcome, Question question, std::size_t 
     if (question == Question::mass && outcome.solid)
         lines << tr("centre of volume: %1; of mass too, where the part is alike throughout")
                      .arg(shownVector(centroidOf(outcome.solid->mesh), Unit::millimetre));
+    if (question == Question::machine_time) {
+        const QString kinds = timesByKind(outcome);
+        if (!kinds.isEmpty()) lines << tr("goes to: %1").arg(kinds);
+    }
     return lines.join(QLatin1Char('\n'));
 }
 

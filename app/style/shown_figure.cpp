@@ -77,4 +77,13 @@ QString prettySymbol(std::string_view symbol) {
     return text(symbol);
 }
 
+QString shownBriefly(double value, Unit unit) {
+    DisplayUnit in = displayUnitFor(unit, value);
+    if (unit == Unit::millimetre && std::abs(value) >= 1000) in = {"m", 1e-3};
+    const double scaled = value * in.scale;
+    const double step = scaled != 0 ? std::pow(10, std::max(-2.0, std::floor(std::log10(std::abs(scaled))) - 2)) : 1;
+    const QString number = shownNumber(std::round(std::round(scaled / step) * step * 1e6) / 1e6);
+    return in.symbol.empty() ? number : number + QChar(0x202f) + prettySymbol(in.symbol);
+}
+
 }  // namespace waybench

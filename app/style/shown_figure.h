@@ -27,6 +27,8 @@ std::pair<ShownFigure, ShownFigure> shownAlike(const Figure& a, const Figure& b,
 QString shownNumber(double value);
 /// "12.5 mm" for a field's value, limit or range end.
 QString shownQuantity(double value, Unit unit);
+/// "42 s", "12.4 m": three digits, in a unit that suits the size. For readings without a band.
+QString shownBriefly(double value, Unit unit);
 /// Symbol for people: "mm²", "°C"; empty for plain ratios.
 QString shownUnit(Unit unit);
 QString prettySymbol(std::string_view symbol);

@@ -170,17 +170,23 @@ void WorkbenchStyle::drawComplexControl(ComplexControl control, const QStyleOpti
         const auto* slider = qstyleoption_cast<const QStyleOptionSlider*>(option);
         if (!slider) return;
         const QRect thumb = proxy()->subControlRect(CC_Slider, slider, SC_SliderHandle, widget);
-        const int y = option->rect.center().y();
         const bool focused = option->state & State_HasFocus;
+        const bool upright = slider->orientation == Qt::Vertical;
+        const QPointF knob = upright ? QPointF(option->rect.center().x() + 0.5, thumb.center().y() + 0.5)
+                                     : QPointF(thumb.center().x() + 0.5, option->rect.center().y() + 0.5);
+        const QPointF low =
+            upright ? QPointF(knob.x(), option->rect.bottom() - 4) : QPointF(option->rect.left() + 4, knob.y());
+        const QPointF high =
+            upright ? QPointF(knob.x(), option->rect.top() + 4) : QPointF(option->rect.right() - 4, knob.y());
         painter->save();
         painter->setRenderHint(QPainter::Antialiasing);
         painter->setPen(QPen(c.rule, 2));
-        painter->drawLine(QPointF(option->rect.left() + 4, y + 0.5), QPointF(option->rect.right() - 4, y + 0.5));
+        painter->drawLine(low, high);
         painter->setPen(QPen(c.mark, 2));
-        painter->drawLine(QPointF(option->rect.left() + 4, y + 0.5), QPointF(thumb.center().x(), y + 0.5));
+        painter->drawLine(low, knob);
         painter->setPen(QPen(focused ? c.accent : c.mark, focused ? 2.5 : 1.5));
         painter->setBrush(focused ? c.accent : c.sheet);
-        painter->drawEllipse(QPointF(thumb.center().x() + 0.5, y + 0.5), 5, 5);
+        painter->drawEllipse(knob, 5, 5);
         painter->restore();
         return;
     }

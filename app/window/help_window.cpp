@@ -23,7 +23,8 @@ the measured face may have. The own weight counts once its direction is chosen. 
 copy; the part must hold in each, and the fields and views are about the one chosen.</p>
 <p><b>Compare.</b> The verdict line is always current or says that it is not. The ledger has the printed figure left of
 each question and the machined one right of it; select a row to read how it was worked out. <i>What if</i> draws any
-question against any dimension or setting; <i>Page</i> is what you hand on.</p>
+question against any dimension or setting; <i>Layers</i> shows what the printer lays, layer by layer, where its time goes,
+and which way up the part had better stand; <i>Page</i> is what you hand on.</p>
 <h2>What the figures are, and are not</h2>
 <ul>
 <li>Deflection: one linear three-dimensional solver for both ways. Fixed and sliding supports are ideally stiff, bolted ones
@@ -38,11 +39,12 @@ cent door to door on single milled parts.</li>
 <li>Holding while milling is an estimate from two strap clamps or the tabs; test it on the machine.</li>
 </ul>
 <h2>Keys</h2>
-<p>Ctrl+1, 2, 3: bench, what if, page. Ctrl+Z, Ctrl+Shift+Z: undo, redo. Ctrl+S, Ctrl+Shift+S: save, save as. Ctrl+E:
+<p>Ctrl+1, 2, 3, 4: bench, what if, layers, page. Ctrl+Z, Ctrl+Shift+Z: undo, redo. Ctrl+S, Ctrl+Shift+S: save, save as. Ctrl+E:
 export the page. In the list of parts F2 renames, Ctrl+D duplicates, Delete deletes. In a field Up and Down nudge; Page
 Up and Page Down by ten. In a view arrow keys turn, with Shift they move; plus and minus zoom, 0 or Home fits; N and P
 pick the next and the previous face, Return or Space offers what to do with it. On the what-if page Left and Right move
-the cursor. In the ledger Up and Down select, Ctrl+C copies the table.</p>
+the cursor. On the layers page Up and Down go one layer, Page Up and Page Down ten, Home and End to bed and top; plus and
+minus zoom, 0 fits. In the ledger Up and Down select, Ctrl+C copies the table.</p>
 <h2>Cautions</h2>
 <p>Figures are for planning. The machines' manuals, material safety sheets, local rules and the judgement of a qualified
 person come first. Not for lifting, pressure, guarding of machines, medical or food use, or any part whose failure can

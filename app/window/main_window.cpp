@@ -23,6 +23,7 @@
 
 #include "app/inspector/inspector.h"
 #include "app/inspector/load_case_section.h"
+#include "app/layers/layers_page.h"
 #include "app/ledger/ledger_detail.h"
 #include "app/ledger/ledger_view.h"
 #include "app/page/page_view.h"
@@ -95,9 +96,11 @@ MainWindow::MainWindow(std::shared_ptr<const Shop> shop) : document_(std::move(s
 
     pages_ = new QStackedWidget(this);
     whatIf_ = new WhatIfPage(document_, answers_, this);
+    layers_ = new LayersPage(document_, this);
     page_ = new PageView(document_, this);
     pages_->addWidget(makeBench());
     pages_->addWidget(whatIf_);
+    pages_->addWidget(layers_);
     pages_->addWidget(page_);
     auto* project = new QWidget(this);
     auto* column = new QVBoxLayout(project);
@@ -178,7 +181,7 @@ QWidget* MainWindow::makePageRow() {
     auto* line = new QHBoxLayout(row);
     line->setContentsMargins(space(3), space(1), space(3), space(1));
     pageRow_ = new QButtonGroup(this);
-    const QStringList names = {tr("&Bench"), tr("&What if"), tr("P&age")};
+    const QStringList names = {tr("&Bench"), tr("&What if"), tr("La&yers"), tr("P&age")};
     for (int k = 0; k < names.size(); ++k) {
         auto* button = new QPushButton(names[k], row);
         button->setCheckable(true);

@@ -12,6 +12,7 @@ class QStackedWidget;
 namespace waybench {
 
 class Inspector;
+class LayersPage;
 class LedgerDetail;
 class LedgerView;
 class PageView;
@@ -23,7 +24,7 @@ class VerdictLine;
 class WhatIfPage;
 
 /// The bench: parts at the left, both views with verdict and ledger in the middle, fields at the right; beside it the
-/// what-if and the page. A start page while no project is open.
+/// what-if, the layers of the print and the page. A start page while no project is open.
 class MainWindow : public QMainWindow {
     Q_OBJECT
 public:
@@ -32,7 +33,7 @@ public:
     /// A shipped sample is opened as one: saving it asks for another place.
     bool openProject(const QString& file);
 
-    enum class Page { bench, whatIf, onePage };
+    enum class Page { bench, whatIf, layers, onePage };
     void showPage(Page page);
     Document& document() { return document_; }
     Answers& answers() { return answers_; }
@@ -66,7 +67,7 @@ private:
     Document document_;
     Answers answers_;
     QStackedWidget* whole_;  ///< start page or project
-    QStackedWidget* pages_;  ///< bench, what-if, page
+    QStackedWidget* pages_;  ///< bench, what-if, layers, page
     QButtonGroup* pageRow_;
     QSplitter* sideways_;
     QSplitter* upright_;
@@ -77,6 +78,7 @@ private:
     LedgerDetail* detail_;
     Inspector* inspector_;
     WhatIfPage* whatIf_;
+    LayersPage* layers_;
     PageView* page_;
     StatusNotes* notes_;
     ShapeImport* import_;

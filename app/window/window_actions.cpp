@@ -84,7 +84,8 @@ void MainWindow::makeMenus() {
     QMenu* view = menuBar()->addMenu(tr("&View"));
     view->addAction(tr("&Bench"), QKeySequence(Qt::CTRL | Qt::Key_1), this, [this] { showPage(Page::bench); });
     view->addAction(tr("&What if"), QKeySequence(Qt::CTRL | Qt::Key_2), this, [this] { showPage(Page::whatIf); });
-    view->addAction(tr("P&age"), QKeySequence(Qt::CTRL | Qt::Key_3), this, [this] { showPage(Page::onePage); });
+    view->addAction(tr("La&yers"), QKeySequence(Qt::CTRL | Qt::Key_3), this, [this] { showPage(Page::layers); });
+    view->addAction(tr("P&age"), QKeySequence(Qt::CTRL | Qt::Key_4), this, [this] { showPage(Page::onePage); });
     view->addSeparator();
     view->addAction(tr("&Fit the part"), views_, &TwinView::fit);
     QMenu* along = view->addMenu(tr("L&ook from"));

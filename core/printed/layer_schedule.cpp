@@ -10,7 +10,6 @@
 namespace waybench::printed {
 namespace {
 
-constexpr double kRetractBeyond_mm = 2;  // common practice, no source
 constexpr std::size_t kLookAhead = 48;
 constexpr double kQuarter = 3.14159265358979323846 / 4;
 
@@ -58,7 +57,7 @@ Run runFrom(const Track& track, const Vec2& from, bool hasPlace) {
 /// Moves along the layer, adding up time.
 class Nozzle {
 public:
-    Nozzle(const Pace& pace, LayerTime& time) : pace_(pace), time_(time) {}
+    Nozzle(const Pace& pace, LayerTime& time, const SeeRun& seeRun) : pace_(pace), time_(time), seeRun_(seeRun) {}
 
     void follow(const Track& track, PathKind kind) {
         const Run run = runFrom(track, at_, hasPlace_);
@@ -74,6 +73,7 @@ public:
         time_.path_s[k] += plannedTime(start, moves_, cornerDeviationFor(pace_.cornerSpeed_mm_s, acceleration));
         at_ = run.points.back();
         hasPlace_ = true;
+        if (seeRun_) seeRun_(kind, run.points);
     }
     const Vec2& place() const { return at_; }
     bool hasPlace() const { return hasPlace_; }
@@ -91,6 +91,7 @@ private:
 
     const Pace& pace_;
     LayerTime& time_;
+    const SeeRun& seeRun_;
     Vec2 at_ = Vec2::Zero();
     bool hasPlace_ = false;
     std::vector<PathMove> moves_;
@@ -165,9 +166,9 @@ void LayerTime::add(const LayerTime& other, double weight) {
     change_s += weight * other.change_s;
 }
 
-LayerTime timeOf(const std::vector<TrackGroup>& groups, const Pace& pace) {
+LayerTime timeOf(const std::vector<TrackGroup>& groups, const Pace& pace, const SeeRun& seeRun) {
     LayerTime time;
-    Nozzle nozzle(pace, time);
+    Nozzle nozzle(pace, time, seeRun);
     for (const TrackGroup& group : groups) {
         std::vector<bool> used(group.tracks.size(), false);
         std::size_t first = 0;

@@ -1,5 +1,6 @@
 #pragma once
 #include <array>
+#include <functional>
 #include <vector>
 
 #include "core/bench/printer.h"
@@ -46,9 +47,14 @@ struct LayerTime {
     void add(const LayerTime& other, double weight);
 };
 
+/// Travels longer than this are made with the filament drawn back (common practice, no source).
+inline constexpr double kRetractBeyond_mm = 2;
+/// Called for every track in the order of printing, with the points as they are run: closed ones end where they began.
+using SeeRun = std::function<void(PathKind, const std::vector<Vec2>&)>;
+
 /// Times the tracks group by group, in each group nearest start first; travels run from rest to rest, those longer than
 /// 2 mm with a retract and prime. Every track starts and ends at rest. (printed-route.md 3.2, 3.3)
-LayerTime timeOf(const std::vector<TrackGroup>& groups, const Pace& pace);
+LayerTime timeOf(const std::vector<TrackGroup>& groups, const Pace& pace, const SeeRun& seeRun = {});
 /// Adds waiting up to the minimum layer time and the layer change.
 void closeLayer(LayerTime& time, const Pace& pace);
 

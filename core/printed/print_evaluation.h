@@ -38,6 +38,17 @@ struct PrintEvaluation {
     std::vector<PrintedCase> cases{};  ///< one per load case
 };
 
+/// Lays the part out and solves every load case. @param part, recipe, shop outlive what is returned
+/// @throws InputFault, Cancelled
+PrintEvaluation evaluationOf(const RouteTask& part, const Recipe& recipe, const Shop& shop, const std::string& tariff,
+                             Fidelity fidelity, const Task& task);
+
+/// Whether the part, standing as it does with its brim, goes into the printer; it may be turned about the upward axis
+/// by a quarter.
+bool fitsPrinter(const PrintEvaluation& e);
+
+/// Sets steps, times and their workings.
+void addTimes(const PrintEvaluation& e, RouteOutcome& outcome);
 /// Steps in the order of work. Everything that takes no time is left out.
 std::vector<Step> stepsOf(const PrintEvaluation& e);
 /// Deflection, stiffness, strength, temperature of one load case. Bands: the structure's own, modulus, heat and creep,

@@ -36,12 +36,9 @@ std::string placeText(const std::optional<Vec3>& at) {
 
 void addMachineLimits(const PrintEvaluation& e, Warnings& w) {
     const Vec3 &size = e.job.size_mm, &room = e.printer.travel_mm;
-    const auto [sizeShort, sizeLong] = std::minmax(size.x(), size.y());
-    const double brim = 2 * e.recipe.brimWidth_mm, partShort = sizeShort + brim, partLong = sizeLong + brim;
-    const auto [bedShort, bedLong] = std::minmax(room.x(), room.y());
-    if (partShort > bedShort || partLong > bedLong || size.z() > room.z())
+    if (!fitsPrinter(e))
         w.add("too_large_for_printer", Severity::blocking,
-              "The part stands " + sizeText(size) + (brim > 0 ? " and its brim around it" : "") +
+              "The part stands " + sizeText(size) + (e.recipe.brimWidth_mm > 0 ? " and its brim around it" : "") +
                   "; the printer holds " + sizeText(room) + ". Turn it, choose a larger printer, or split the part.");
     if (e.material.nozzleTemperature.low > e.printer.maximumNozzle.high)
         w.add("nozzle_too_cold", Severity::blocking,
@@ -191,6 +188,14 @@ void addMaterialNotes(const PrintEvaluation& e, Warnings& w) {
 }
 
 }  // namespace
+
+bool fitsPrinter(const PrintEvaluation& e) {
+    const Vec3 &size = e.job.size_mm, &room = e.printer.travel_mm;
+    const double brim = 2 * e.recipe.brimWidth_mm;
+    const auto [partShort, partLong] = std::minmax(size.x(), size.y());
+    const auto [bedShort, bedLong] = std::minmax(room.x(), room.y());
+    return partShort + brim <= bedShort && partLong + brim <= bedLong && size.z() <= room.z();
+}
 
 void addWarnings(const PrintEvaluation& e, RouteOutcome& outcome) {
     Warnings w(outcome);

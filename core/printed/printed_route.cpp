@@ -54,6 +54,8 @@ std::string recipeLine(const PrintEvaluation& e) {
            nameOf(r.up) + " up" + (e.job.support_mm3 > 0 ? ", supports" : "") + "; " + e.printer.title;
 }
 
+}  // namespace
+
 void addTimes(const PrintEvaluation& e, RouteOutcome& outcome) {
     outcome.steps = stepsOf(e);
     // own paths with an acceleration model: +/-10 to 20 % (printed-route.md 8); a draft integrates between layers
@@ -75,27 +77,20 @@ void addTimes(const PrintEvaluation& e, RouteOutcome& outcome) {
     outcome.workings[Question::elapsed_time] = "sum of the steps, one after another";
 }
 
-}  // namespace
-
-PrintedRoute::PrintedRoute(const Shop& shop, Recipe recipe, std::string tariff)
-    : shop_(shop), recipe_(std::move(recipe)), tariff_(std::move(tariff)) {
-    constexpr double kNoInfill = 0.005;  // less than this cannot be laid as lines
-    if (recipe_.infillShare < kNoInfill) recipe_.infillShare = 0;
-}
-
-RouteOutcome PrintedRoute::evaluate(const RouteTask& part, Fidelity fidelity, const Task& task) const {
+PrintEvaluation evaluationOf(const RouteTask& part, const Recipe& recipe, const Shop& shop, const std::string& tariff,
+                             Fidelity fidelity, const Task& task) {
     PrintEvaluation e{part,
-                      recipe_,
-                      shop_.printingMaterial(recipe_.material),
-                      shop_.printer(recipe_.printer),
-                      shop_.tariff(tariff_),
+                      recipe,
+                      shop.printingMaterial(recipe.material),
+                      shop.printer(recipe.printer),
+                      shop.tariff(tariff),
                       fidelity == Fidelity::draft,
                       {},
                       {},
                       {},
                       {}};
     std::vector<BoundLoadCase> bound = bindAll(part.loadCases(), *part.solid);
-    e.job = printJob(part.solid->mesh, recipe_, e.printer, e.material, e.isDraft, task.part(0, 0.3));
+    e.job = printJob(part.solid->mesh, recipe, e.printer, e.material, e.isDraft, task.part(0, 0.3));
     const double density = e.material.density_g_per_cm3.value;
     e.energy = printEnergy(e.printer, e.material, e.job.layers_s() + e.printer.homingAndProbing.value,
                            (e.job.part_mm3() + e.job.support_mm3 + e.job.brim_mm3) / 1000 * density);
@@ -103,12 +98,19 @@ RouteOutcome PrintedRoute::evaluate(const RouteTask& part, Fidelity fidelity, co
     if (e.material.needsEnclosure && !e.printer.isEnclosed)  // splits between layers in the open: the low bound counts
         e.acrossRatio = Figure::bounded(e.acrossRatio.low, e.acrossRatio.low, e.acrossRatio.value, Unit::none,
                                         e.acrossRatio.origin, e.acrossRatio.note);
-    e.infillSpread = infillSpreadOf(recipe_, e.job);
+    e.infillSpread = infillSpreadOf(recipe, e.job);
     const double share = 0.68 / double(bound.size());
     for (std::size_t i = 0; i < bound.size(); ++i)
         e.cases.push_back(
             caseOf(e, std::move(bound[i]), fidelity, task.part(0.3 + share * double(i), 0.3 + share * double(i + 1))));
+    return e;
+}
 
+PrintedRoute::PrintedRoute(const Shop& shop, Recipe recipe, std::string tariff)
+    : shop_(shop), recipe_(asLaid(std::move(recipe))), tariff_(std::move(tariff)) {}
+
+RouteOutcome PrintedRoute::evaluate(const RouteTask& part, Fidelity fidelity, const Task& task) const {
+    const PrintEvaluation e = evaluationOf(part, recipe_, shop_, tariff_, fidelity, task);
     RouteOutcome outcome;
     outcome.kind = RouteKind::printed;
     outcome.solid = part.solid;

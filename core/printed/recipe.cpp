@@ -140,4 +140,10 @@ std::string get(const Recipe& recipe, const std::string& key) {
     return nameOf(recipe.infill);
 }
 
+Recipe asLaid(Recipe recipe) {
+    constexpr double kLeastInfill = 0.005;
+    if (recipe.infillShare < kLeastInfill) recipe.infillShare = 0;
+    return recipe;
+}
+
 }  // namespace waybench::printed

@@ -23,6 +23,9 @@ struct Recipe {
     bool operator==(const Recipe&) const = default;
 };
 
+/// The recipe as it can be laid: infill of less than half a per cent is none, as it makes no lines.
+Recipe asLaid(Recipe recipe);
+
 /// All settings, numeric first-class: key, limits, help. Choices for material, printer, infill, up.
 std::vector<SettingDescription> settingDescriptions(const Shop& shop);
 /// @throws InputFault "setting_unknown", "setting_out_of_range", "setting_not_a_number"

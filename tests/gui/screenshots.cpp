@@ -5,6 +5,8 @@
 #include <QTest>
 #include <cstdio>
 
+#include "app/layers/layers_page.h"
+#include "app/layers/ways_up_panel.h"
 #include "app/style/theme.h"
 #include "app/window/main_window.h"
 #include "app/window/unit_question.h"
@@ -43,11 +45,39 @@ void showEveryKindOfSupport(MainWindow& window) {
     window.document().editCurrent(part, QStringLiteral("emergency stop"));
 }
 
+/// The layers of two parts, one of them looked at closely.
+template <typename Grab>
+void showLayers(MainWindow& window, Grab grab) {
+    const auto* page = window.findChild<LayersPage*>();
+    const auto isThere = [&] {
+        return page->isTimed() && page->canvas()->isPainted() && page->findChild<WaysUpPanel*>()->ways();
+    };
+    window.showPage(MainWindow::Page::layers);
+    QTest::qWait(400);
+    wait(60000, isThere);
+    QTest::qWait(300);
+    grab(QStringLiteral("layers"));
+    for (int notch = 0; notch < 10; ++notch)
+        QTest::keyClick(page->canvas(), Qt::Key_Plus);
+    QTest::qWait(300);
+    wait(20000, isThere);
+    grab(QStringLiteral("layers_near"));
+    const int before = window.document().currentIndex();
+    for (std::size_t i = 0; i < window.document().project().parts.size(); ++i)
+        if (window.document().project().parts[i].name == "cable guide") window.document().setCurrentIndex(int(i));
+    QTest::qWait(600);
+    wait(60000, isThere);
+    QTest::qWait(300);
+    grab(QStringLiteral("layers_guide"));
+    window.document().setCurrentIndex(before);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
-    if (argc != 2) {
-        std::fprintf(stderr, "usage: waybench_screenshots FOLDER\n");
+    const bool onlyLayers = argc == 3 && QLatin1String(argv[2]) == QLatin1String("layers");
+    if (argc != 2 && !onlyLayers) {
+        std::fprintf(stderr, "usage: waybench_screenshots FOLDER [layers]\n");
         return 2;
     }
     QApplication app(argc, argv);
@@ -73,6 +103,10 @@ int main(int argc, char** argv) {
         question.grab().save(folder + QStringLiteral("/unit_%1.png").arg(QString::fromLatin1(name)));
         question.close();
         window.openProject(demoRigFile());
+        if (onlyLayers) {
+            showLayers(window, grab);
+            continue;
+        }
         wait(60000, [&] {
             const Answer a = window.answers().current();
             return a && a.comparison->fidelity == Fidelity::standard && window.answers().isCurrent();
@@ -88,6 +122,7 @@ int main(int argc, char** argv) {
         QTest::qWait(3000);
         grab(QStringLiteral("load_case"));
         window.document().undoStack().undo();
+        showLayers(window, grab);
         window.showPage(MainWindow::Page::whatIf);
         QTest::qWait(25000);
         grab(QStringLiteral("what_if"));

@@ -208,7 +208,7 @@ private Q_SLOTS:
         auto* ledger = window_->findChild<LedgerView*>();
         QTest::keyClick(window_.get(), Qt::Key_2, Qt::ControlModifier);
         QVERIFY(whatIf->isVisible() && !ledger->isVisible());
-        QTest::keyClick(window_.get(), Qt::Key_3, Qt::ControlModifier);
+        QTest::keyClick(window_.get(), Qt::Key_4, Qt::ControlModifier);
         QVERIFY(preview->isVisible() && !whatIf->isVisible());
         QTest::keyClick(window_.get(), Qt::Key_1, Qt::ControlModifier);
         QVERIFY(ledger->isVisible() && !preview->isVisible());

@@ -7,6 +7,7 @@
 #include <functional>
 #include <nlohmann/json.hpp>
 
+#include "core/comparison/ways_up.h"
 #include "tests/comparison/fake_outcome.h"
 #include "tests/project/sample_project.h"
 
@@ -45,6 +46,18 @@ std::string comparisonText(const std::function<void(Document&)>& change = {}) {
 }
 
 }  // namespace
+
+TEST_CASE("the ranking of the ways up agrees with its schema") {
+    if (!validatorRuns()) return;
+    const Shop shop = readShop(resourceFolder());
+    const Project demo = readProject(std::string(WAYBENCH_SOURCE) + "/demo/hinge_endurance_rig.waybench");
+    const Part& part = demo.part("calibration bar");
+    const std::string text = waysUpJson(part, waysUp(part, demo.folder(), shop, shop.tariffs.front().key, Task()));
+    CHECK(isValid("ways_up", text));
+    Document d = Document::parse(text);
+    d["ways"][0].erase("why");
+    CHECK_FALSE(isValid("ways_up", d.dump()));
+}
 
 TEST_CASE("the project file agrees with its schema") {
     if (!validatorRuns()) return;

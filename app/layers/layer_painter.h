@@ -1,0 +1,39 @@
+#pragma once
+#include <QImage>
+#include <QPointF>
+
+#include "app/layers/time_share.h"
+#include "core/printed/layer_view.h"
+#include "core/progress/task.h"
+
+class QPainterPath;
+
+namespace waybench {
+
+/// Which stretch of the bed is seen, from above, x to the right and y away from the eye's foot.
+struct LayerFrame {
+    QPointF centre_mm;
+    double scale = 1;  ///< pixels per millimetre
+
+    QPointF toWindow(const Vec2& p, const QSizeF& window) const;
+    Vec2 toBed(const QPointF& pixel, const QSizeF& window) const;
+};
+
+struct LayerStyle {
+    Palette palette;
+    ShareSwitches shown{};
+};
+
+/// Outline of a region in bed millimetres, holes left open.
+QPainterPath outlineOf(const Region& region);
+/// The section of the part as a quiet area, supports as an outline: what stands before a layer is laid out.
+void paintSection(QPainter& painter, const QPainterPath& outline, const QPainterPath& support, const LayerFrame& frame,
+                  const QSizeF& window, const Palette& palette);
+
+/// One layer with its beads. From three pixels of bead width on, beads are drawn as wide as they lie, else as lines;
+/// kinds are told apart by weight, dash and colour. Runs in any thread.
+/// @throws Cancelled
+QImage paintLayer(const printed::LaidLayer& layer, const LayerFrame& frame, const QSize& window, double ratio,
+                  const LayerStyle& style, const Task& task);
+
+}  // namespace waybench

@@ -1,0 +1,47 @@
+#pragma once
+#include <QWidget>
+#include <memory>
+#include <optional>
+
+#include "app/jobs/ways_up_job.h"
+
+class QLabel;
+class QPushButton;
+class QTableWidget;
+
+namespace waybench {
+
+/// The six ways up, best first, with what each leads to and why it stands where it stands; one press takes one over.
+class WaysUpPanel : public QWidget {
+    Q_OBJECT
+public:
+    explicit WaysUpPanel(QWidget* parent = nullptr);
+    void showWays(std::shared_ptr<const std::vector<printed::WayUp>> ways);
+    /// Says why there is no table, or that it is on its way or of older inputs.
+    void say(const QString& words);
+    void setCurrentUp(Direction up);
+    const std::vector<printed::WayUp>* ways() const { return ways_.get(); }
+
+Q_SIGNALS:
+    void chosen(Direction up);
+
+protected:
+    bool eventFilter(QObject* watched, QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+
+private:
+    void fill();
+    /// The table as high as its rows, and no lower than six, so that nothing jumps when it fills.
+    void fitHeight();
+    void showChoice();
+    std::optional<Direction> selected() const;
+    QString asText() const;
+
+    std::shared_ptr<const std::vector<printed::WayUp>> ways_;
+    Direction now_ = Direction::plus_z;
+    QTableWidget* table_;
+    QLabel* state_;
+    QPushButton* use_;
+};
+
+}  // namespace waybench

@@ -1,0 +1,141 @@
+#include "core/printed/which_way_up.h"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <set>
+
+#include "core/geometry/shape.h"
+#include "tests/printed/sample_prints.h"
+
+using namespace waybench;
+using namespace waybench::printed;
+
+namespace {
+
+/// A solid held on its face towards one direction and pushed on the face towards another, measured there.
+RouteTask loaded(Solid solid, const Vec3& heldTowards, const Vec3& pushedTowards, const Vec3& force_N,
+                 double limit_mm) {
+    RouteTask task;
+    task.partName = "part";
+    const auto towards = [&](const Vec3& direction) {
+        const Face* furthest = nullptr;
+        for (const Face& face : solid.faces)
+            if (face.kind == SurfaceKind::plane && face.direction.dot(direction) > 0.99 &&
+                (!furthest || face.centroid.dot(direction) > furthest->centroid.dot(direction)))
+                furthest = &face;
+        REQUIRE(furthest);
+        return FaceSelector::byName(furthest->name);
+    };
+    task.loadCase.holds = {{towards(heldTowards)}};
+    Load load;
+    load.face = towards(pushedTowards);
+    load.vector = force_N;
+    task.loadCase.loads = {load};
+    task.loadCase.measuredFace = load.face;
+    task.loadCase.measuredDirection = force_N.normalized();
+    task.loadCase.deflectionLimit_mm = limit_mm;
+    task.solid = std::make_shared<const Solid>(std::move(solid));
+    return task;
+}
+
+std::vector<WayUp> ranked(const RouteTask& task, const Recipe& recipe = {}) {
+    return rankedWaysUp(task, recipe, shippedShop(), shippedShop().tariffs.front().key, Task());
+}
+
+bool isAlong(Direction d, int axis) {
+    return std::abs(unitVector(d)[axis]) > 0.5;
+}
+
+/// Two boxes of one width that meet exactly make an L; rests on its foot or on its back.
+Solid angle() {
+    return segmented(column({{{0, 0}, {40, 0}, {40, 8}, {8, 8}, {8, 40}, {0, 40}}}, 30));
+}
+
+}  // namespace
+
+TEST_CASE("a flat plate lies down", "[printed]") {
+    const auto ways = ranked(loaded(segmented(box(60, 40, 5)), -Vec3::UnitX(), Vec3::UnitX(), Vec3(0, 0, -5), 2));
+    REQUIRE(ways.size() == 6);
+    CHECK(isAlong(ways[0].up, 2));
+    CHECK(isAlong(ways[1].up, 2));
+    CHECK(ways[0].footprint_mm2 == Approx(2400).epsilon(0.01));
+    CHECK(ways[0].height_mm == Approx(5));
+}
+
+TEST_CASE("a tall pin loaded sideways does not stand with its layers across the bending", "[printed]") {
+    const RouteTask task = loaded(segmented(box(8, 8, 50)), -Vec3::UnitZ(), Vec3::UnitZ(), Vec3(12, 0, 0), 1.5);
+    const auto ways = ranked(task);
+    CHECK_FALSE(isAlong(ways[0].up, 2));
+    CHECK(isAlong(ways[4].up, 2));
+    CHECK(isAlong(ways[5].up, 2));
+    CHECK(ways[5].strengthMargin.value < ways[0].strengthMargin.value);
+    CHECK(ways[5].deflection.value > ways[0].deflection.value);
+    CHECK(ways[5].why.find("weaker") + ways[5].why.find("Does not hold") != 2 * std::string::npos);
+}
+
+TEST_CASE("a part with an overhang is turned so that it needs no support", "[printed]") {
+    // An angle lies on its side without support; standing on either leg's edge it overhangs.
+    const auto ways = ranked(loaded(angle(), -Vec3::UnitX(), Vec3::UnitX(), Vec3(0, -3, 0), 2));
+    CHECK(ways[0].support_mm3.value == 0);
+    bool someNeedIt = false;
+    for (const WayUp& way : ways)
+        someNeedIt = someNeedIt || way.support_mm3.value > 100;
+    CHECK(someNeedIt);
+    CHECK(ways[5].support_mm3.value > 100);
+    CHECK(ways[5].why.find("support") != std::string::npos);
+}
+
+TEST_CASE("every direction is ranked once, with its figures, a reason, and the rank by its penalty", "[printed]") {
+    const auto ways = ranked(loaded(angle(), -Vec3::UnitX(), Vec3::UnitX(), Vec3(0, -3, 0), 2));
+    std::set<Direction> seen;
+    for (std::size_t i = 0; i < ways.size(); ++i) {
+        seen.insert(ways[i].up);
+        CHECK_FALSE(ways[i].why.empty());
+        CHECK(std::isfinite(ways[i].penalty));
+        CHECK(ways[i].machineTime.value > 0);
+        if (i > 0 && ways[i - 1].holds() == ways[i].holds() && ways[i - 1].fitsPrinter == ways[i].fitsPrinter)
+            CHECK(ways[i - 1].penalty <= ways[i].penalty + 0.005);
+        if (i > 0) CHECK_FALSE((!ways[i - 1].holds() && ways[i].holds() && ways[i].fitsPrinter));
+    }
+    CHECK(seen.size() == 6);
+}
+
+TEST_CASE("the ranking does not hang on which way up the recipe stands", "[printed]") {
+    const RouteTask task = loaded(segmented(box(30, 20, 6)), -Vec3::UnitX(), Vec3::UnitX(), Vec3(0, 0, -5), 2);
+    Recipe other;
+    other.up = Direction::minus_y;
+    const auto a = ranked(task), b = ranked(task, other);
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        CHECK(a[i].up == b[i].up);
+        CHECK(a[i].why == b[i].why);
+    }
+}
+
+TEST_CASE("bores come out round where their axis points up", "[printed]") {
+    const Solid plate = segmented(column({rectangle(0, 0, 50, 30), circle(15, 15, 4, 48, true)}, 6));
+    for (const WayUp& way : ranked(loaded(plate, -Vec3::UnitX(), Vec3::UnitX(), Vec3(0, 0, -5), 2))) {
+        CHECK(way.holes == 1);
+        CHECK(way.roundHoles == (isAlong(way.up, 2) ? 1 : 0));
+    }
+}
+
+TEST_CASE("a direction that does not fit the printer comes last and says so", "[printed]") {
+    Shop low = shippedShop();
+    for (Printer& printer : low.printers)
+        printer.travel_mm.z() = 30;
+    const auto ways =
+        rankedWaysUp(loaded(segmented(box(12, 10, 40)), -Vec3::UnitZ(), Vec3::UnitZ(), Vec3(0.5, 0, 0), 20), Recipe(),
+                     low, low.tariffs.front().key, Task());
+    for (std::size_t i = 0; i < ways.size(); ++i)
+        CHECK(ways[i].fitsPrinter == !isAlong(ways[i].up, 2));
+    CHECK_FALSE(ways[5].fitsPrinter);
+    CHECK(ways[5].why.find("fit") != std::string::npos);
+}
+
+TEST_CASE("a cancelled ranking ends", "[printed]") {
+    Task task;
+    task.cancel();
+    CHECK_THROWS_AS(rankedWaysUp(loaded(angle(), -Vec3::UnitX(), Vec3::UnitX(), Vec3(0, -3, 0), 2), Recipe(),
+                                 shippedShop(), shippedShop().tariffs.front().key, task),
+                    Cancelled);
+}
