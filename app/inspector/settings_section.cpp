@@ -173,6 +173,8 @@ SettingsSection* makePlanSection(Document& document, QWidget* parent) {
                      if (m.key == choice) return text(m.title);
                  for (const auto& m : shop.mills)
                      if (m.key == choice) return text(m.title);
+                 for (const auto& w : shop.workholdings)
+                     if (w.key == choice) return text(w.title);
                  return text(choice);
              }},
         document, parent);

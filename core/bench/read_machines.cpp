@@ -18,6 +18,18 @@ const char* nameOf(ToolKind kind) {
     return "";
 }
 
+const char* nameOf(WorkholdingKind kind) {
+    switch (kind) {
+        case WorkholdingKind::clamps:
+            return "clamps";
+        case WorkholdingKind::vice:
+            return "vice";
+        case WorkholdingKind::area:
+            return "area";
+    }
+    return "";
+}
+
 Printer readPrinter(CatalogueEntry entry) {
     Printer p;
     p.key = entry.text("key");
@@ -136,6 +148,33 @@ Tool readTool(CatalogueEntry entry) {
     tool.source = entry.sourceKeys("source");
     entry.finish();
     return tool;
+}
+
+Workholding readWorkholding(CatalogueEntry entry) {
+    Workholding w;
+    w.key = entry.text("key");
+    w.title = entry.text("title");
+    const std::string kind = entry.text("kind");
+    bool known = false;
+    for (WorkholdingKind k : {WorkholdingKind::clamps, WorkholdingKind::vice, WorkholdingKind::area})
+        if (kind == nameOf(k)) {
+            w.kind = k;
+            known = true;
+        }
+    if (!known)
+        entry.refuse("resource_holding_kind_unknown", "kind", "kind of holding '" + kind + "' is not known",
+                     "write clamps, vice or area");
+    if (w.kind == WorkholdingKind::area) {
+        w.grip_kPa = entry.figure("grip", kKilopascal);
+        w.pull_kPa = entry.figure("pull", kKilopascal);
+    } else {
+        w.force = entry.figure("force", kNewton);
+        w.friction = entry.figure("friction", kRatio, kPositiveShare);
+    }
+    if (w.kind == WorkholdingKind::clamps) w.foot_mm = entry.number("foot", {1, 100});
+    w.holdsPartItself = entry.flag("holds_part_itself");
+    entry.finish();
+    return w;
 }
 
 }  // namespace waybench

@@ -109,6 +109,10 @@ const Mill& Shop::mill(const std::string& key) const {
     return named(mills, key, "mill_unknown", "mill");
 }
 
+const Workholding& Shop::workholding(const std::string& key) const {
+    return named(workholdings, key, "workholding_unknown", "way of holding");
+}
+
 const Tariff& Shop::tariff(const std::string& key) const {
     return named(tariffs, key, "tariff_unknown", "tariff");
 }
@@ -139,6 +143,7 @@ Shop readShop(const std::filesystem::path& resources) {
     shop.stockMaterials = readFolder(resources, "materials/stock", shop.sources, readStockMaterial);
     shop.printers = readFolder(resources, "printers", shop.sources, readPrinter);
     shop.mills = readFolder(resources, "mills", shop.sources, readMill);
+    shop.workholdings = readFolder(resources, "holding", shop.sources, readWorkholding);
     shop.tariffs = readFolder(resources, "tariffs", shop.sources, readTariff);
     shop.tools = readList(resources, "tools/rack.json", "tools", shop.sources, readTool);
     shop.shelf = readList(resources, "stock/shelf.json", "pieces", shop.sources, readStockPiece);

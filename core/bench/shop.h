@@ -6,6 +6,7 @@
 
 #include "core/bench/mill.h"
 #include "core/bench/printer.h"
+#include "core/bench/workholding.h"
 #include "core/material/printing_material.h"
 #include "core/material/stock_material.h"
 
@@ -41,6 +42,7 @@ struct Shop {
     std::vector<Printer> printers;
     std::vector<Mill> mills;
     std::vector<Tool> tools;
+    std::vector<Workholding> workholdings;
     std::vector<StockPiece> shelf;
     std::vector<Tariff> tariffs;
     std::map<std::string, SourceEntry> sources;
@@ -49,6 +51,7 @@ struct Shop {
     const StockMaterial& stockMaterial(const std::string& key) const;
     const Printer& printer(const std::string& key) const;  ///< throws InputFault "printer_unknown"
     const Mill& mill(const std::string& key) const;
+    const Workholding& workholding(const std::string& key) const;
     const Tariff& tariff(const std::string& key) const;
     /// The published sources whose keys stand in a figure's note, in the order of the note.
     std::vector<SourceEntry> sourcesNamedIn(const std::string& note) const;

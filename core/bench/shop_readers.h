@@ -9,6 +9,7 @@ StockMaterial readStockMaterial(CatalogueEntry entry);
 Printer readPrinter(CatalogueEntry entry);
 Mill readMill(CatalogueEntry entry);
 Tool readTool(CatalogueEntry entry);
+Workholding readWorkholding(CatalogueEntry entry);
 StockPiece readStockPiece(CatalogueEntry entry);
 Tariff readTariff(CatalogueEntry entry);
 
@@ -16,6 +17,8 @@ namespace catalogue {
 // Units as written in the files. Those without a Unit of their own carry it in the name of the field.
 inline constexpr CatalogueUnit kRatio{"-", Unit::none};
 inline constexpr CatalogueUnit kMillimetre{"mm", Unit::millimetre};
+inline constexpr CatalogueUnit kNewton{"N", Unit::newton};
+inline constexpr CatalogueUnit kKilopascal{"kPa", Unit::none};
 inline constexpr CatalogueUnit kMegapascal{"MPa", Unit::megapascal};
 inline constexpr CatalogueUnit kNewtonPerMillimetre{"N/mm", Unit::newton_per_millimetre};
 inline constexpr CatalogueUnit kSecond{"s", Unit::second};

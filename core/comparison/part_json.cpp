@@ -136,6 +136,9 @@ Json planJson(const machined::Plan& plan) {
     out["smallest_tool_mm"] = plan.smallestTool_mm;
     out["tabs"] = plan.tabs;
     out["surface_levelling"] = plan.surfaceLevelling;
+    out["holding"] = plan.holding;
+    out["holding_turned"] = plan.holdingTurned;
+    out["clamps"] = plan.clamps;
     return out;
 }
 

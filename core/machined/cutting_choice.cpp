@@ -18,11 +18,6 @@ constexpr double kFinishTolerance_mm = 0.1;
 constexpr double kThinnestDepth_mm = 0.02;
 constexpr double kLargestThinning = 2;
 
-bool isMetal(StockGroup group) {
-    return group == StockGroup::aluminium || group == StockGroup::brass || group == StockGroup::steel ||
-           group == StockGroup::stainless;
-}
-
 double allowedStress(const Tool& tool) {
     return tool.cutterMaterial == "carbide" ? 500 : 250;
 }

@@ -8,6 +8,8 @@ namespace waybench::machined {
 namespace {
 
 constexpr double kPi = 3.14159265358979323846;
+// Either way at least: models fitted to their own tool err by up to 37 % (S106, machined-route.md 10).
+constexpr double kLeastSpread = 1.4;
 constexpr double kUsedToolFactor = 1.3;
 
 void requirePositive(double x, const char* what) {
@@ -130,18 +132,19 @@ double approachSlab(double depth_mm, double diameter_mm) {
 
 Figure cuttingPressure(const StockMaterial& material, double chip_mm) {
     const double kienzle = kienzlePressure(material.kc11.value, material.mc.value, chip_mm);
+    const auto bounded = [](double central, double low, double high, const char* how) {
+        return Figure::bounded(central, std::min(low, central / kLeastSpread), std::max(high, central * kLeastSpread),
+                               Unit::megapascal, Origin::computed, how);
+    };
     if (material.edgeKtc && material.edgeKte) {
         const double central =
             kUsedToolFactor * edgePressure(material.edgeKtc->value, material.edgeKte->value, chip_mm);
-        const double low = edgePressure(material.edgeKtc->low, material.edgeKte->low, chip_mm);
-        return Figure::bounded(central, std::min(low, central), std::max(central, kienzle), Unit::megapascal,
-                               Origin::computed, "edge-force model, tool in use (x 1.3); high end Kienzle");
+        return bounded(central, edgePressure(material.edgeKtc->low, material.edgeKte->low, chip_mm), kienzle,
+                       "edge-force model, tool in use (x 1.3); high end Kienzle");
     }
     const double low = kienzlePressure(material.kc11.low, material.mc.value, chip_mm);
     const double high = kUsedToolFactor * kienzlePressure(material.kc11.high, material.mc.value, chip_mm);
-    const double central = 1.15 * kienzle;
-    return Figure::bounded(central, std::min(low, central), std::max(high, central), Unit::megapascal, Origin::computed,
-                           "Kienzle, wear factor 1.0 to 1.3");
+    return bounded(1.15 * kienzle, low, high, "Kienzle, wear factor 1.0 to 1.3");
 }
 
 }  // namespace waybench::machined

@@ -42,9 +42,7 @@ void chooseStrength(const MachiningEvaluation& e, MachinedCase& c) {
         c.strengthReason = "fatigue strength at " + shown(loadCase.cycles) + " cycles (fully reversed load)" +
                            (e.material.fatigueAmplitude ? "" : ", from 0.3 of the yield strength");
     }
-    const bool isMetal = e.material.group == StockGroup::aluminium || e.material.group == StockGroup::brass ||
-                         e.material.group == StockGroup::steel || e.material.group == StockGroup::stainless;
-    if (!isMetal && c.modulusFactor.value < 0.999) {
+    if (!isMetal(e.material.group) && c.modulusFactor.value < 0.999) {
         const std::string note = c.strength.note;
         c.strength = product(c.strength, c.modulusFactor, Unit::megapascal).named(note);
         c.strengthReason += ", times " + shown(c.modulusFactor.value) + " for heat and duration";
@@ -80,43 +78,13 @@ std::string recipeLine(const MachiningEvaluation& e) {
            std::to_string(toolChangesOf(e.work)) + " tool changes, " + e.mill.title;
 }
 
-void planWork(MachiningEvaluation& e, Fidelity fidelity, const Task& task) {
-    const Solid& solid = *e.part.solid;
-    e.workshop = workshopFor(e.shop, e.plan);
-    e.part_mm3 = volumeOf(solid.mesh);
-    e.size_mm = boundsOf(solid.mesh).size();
-    const AccessGrid grid = accessGridOf(solid, fidelity, task, reachOf(e.workshop));
-    e.access = planAccess(grid, solid);
-    task.report(0.3);
-    e.setUps = setUpsFor(solid, grid, e.access, fidelity, task);
-    task.report(0.6);
-    e.stock = chooseStock(e.shop, e.plan, boundsOf(e.setUps.front().mesh).size());
-    e.work = planOperations(e.workshop, e.setUps, e.stock.excess_mm, task);
-    e.clampings = static_cast<int>(e.setUps.size());
-    if (e.work.needsTurnForOutline && e.clampings == 1) e.clampings = 2;
-    task.report(1);
-}
-
 }  // namespace
 
 MachinedRoute::MachinedRoute(const Shop& shop, Plan plan, std::string tariff)
     : shop_(shop), plan_(std::move(plan)), tariff_(std::move(tariff)) {}
 
 RouteOutcome MachinedRoute::evaluate(const RouteTask& part, Fidelity fidelity, const Task& task) const {
-    MachiningEvaluation e{part,
-                          shop_,
-                          plan_,
-                          shop_.stockMaterial(plan_.material),
-                          shop_.mill(plan_.mill),
-                          shop_.tariff(tariff_),
-                          {},
-                          {},
-                          {},
-                          {},
-                          {},
-                          1,
-                          0,
-                          Vec3::Zero()};
+    MachiningEvaluation e(part, shop_, plan_, tariff_);
     std::vector<BoundLoadCase> bound = bindAll(part.loadCases(), *part.solid);
     planWork(e, fidelity, task.part(0, 0.3));
     const double share = 0.68 / double(bound.size());

@@ -75,11 +75,23 @@ void addDetails(const MachiningEvaluation& e, RouteOutcome& outcome) {
     add("holes drilled", e.work.drilledHoles, Unit::none);
     add("holes bored by helix", e.work.helicalHoles, Unit::none);
     if (e.work.tabs > 0) add("tabs", e.work.tabs, Unit::none);
+    for (const HoldingCheck& c : e.holding)
+        if (c.worst != nullptr)
+            outcome.details.emplace_back((e.holding.size() > 1 ? "set-up " + std::to_string(c.setUp + 1) + ", " : "") +
+                                             "hold over cutting force, " + c.work.method->title,
+                                         c.safety);
+    if (e.work.tabs > 0) add("tabs over cutting force", e.tabs.safety(), Unit::none);
     add("blank over part, mass", e.stock.volume_mm3() / std::max(1e-9, e.part_mm3), Unit::none);
     double left = 0;
     for (const Leftover& l : e.work.leftovers)
         left += l.volume_mm3;
     add("left in corners and narrow places", left, Unit::cubic_millimetre);
+    if (e.proof) {
+        add("simulated: stands beyond the part", e.proof->leftover_mm3, Unit::cubic_millimetre);
+        add("simulated: removed over asked", e.proof->removed_mm3 / std::max(1e-9, e.proof->asked_mm3), Unit::none);
+        add("simulated: deepest gouge", e.proof->gouges.empty() ? 0 : e.proof->gouges.front().depth_mm,
+            Unit::millimetre);
+    }
     if (e.access.hidden_mm3 > 0) add("not reached from any side", e.access.hidden_mm3, Unit::cubic_millimetre);
     for (const Operation& o : e.work.operations) {
         const std::string name = (e.clampings > 1 ? "set-up " + std::to_string(o.setUp + 1) + ", " : std::string()) +

@@ -1,10 +1,13 @@
 #pragma once
 #include <memory>
+#include <optional>
 #include <string>
 
 #include "core/bench/shop.h"
 #include "core/machined/access_grid.h"
+#include "core/machined/holding.h"
 #include "core/machined/operations.h"
+#include "core/machined/removal.h"
 #include "core/machined/stock_choice.h"
 #include "core/route/case_evaluation.h"
 #include "core/route/route.h"
@@ -20,6 +23,10 @@ struct MachinedCase : CaseEvaluation {
 
 /// Everything the figures of a machined part are made from. The parts of the outcome below only read it.
 struct MachiningEvaluation {
+    /// @throws InputFault "material_unknown", "mill_unknown", "tariff_unknown"
+    MachiningEvaluation(const RouteTask& task, const Shop& workshopTables, const Plan& chosen,
+                        const std::string& tariffKey);
+
     const RouteTask& part;
     const Shop& shop;
     const Plan& plan;
@@ -32,13 +39,19 @@ struct MachiningEvaluation {
     std::vector<SetUp> setUps;
     StockChoice stock;
     OperationPlan work;
-    int clampings = 1;  ///< set-ups, the turn for a deep outline included
+    std::vector<HoldingCheck> holding;  ///< one per set-up
+    TabCheck tabs;
+    std::optional<RemovalProof> proof;  ///< not in drafts
+    int clampings = 1;                  ///< set-ups, the turn for a deep outline included
     double part_mm3 = 0;
     Vec3 size_mm = Vec3::Zero();  ///< of the part, part coordinates
     double mostRemoved_mm3() const { return stock.volume_mm3() - part_mm3; }
 
     std::vector<MachinedCase> cases{};  ///< one per load case
 };
+
+/// Access, set-ups, blank, operations, holding and, in standard fidelity, the proof by simulation.
+void planWork(MachiningEvaluation& e, Fidelity fidelity, const Task& task);
 
 double runSeconds(const OperationPlan& work);      ///< all operations
 double cuttingSeconds(const OperationPlan& work);  ///< of these, at feed

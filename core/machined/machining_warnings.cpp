@@ -12,7 +12,6 @@ constexpr double kBlockingShare = 0.10;       // of its pocket: more than corner
 constexpr double kDeepPocket_D = 4;           // economical to 3 D, slow to 6 D (S71, S72)
 constexpr double kBlockingSliceShare = 0.02;  // of all that is removed, for curved spaces cut in slices
 constexpr double kThinWall_mm = 1.0;          // light machines, Al and brass (common practice, no source)
-constexpr double kHoldingSafety = 2.5;        // machined-route.md 6
 
 class Warnings {
 public:
@@ -102,8 +101,7 @@ void warnLeftovers(const MachiningEvaluation& e, Warnings& out) {
 void warnThinWalls(const MachiningEvaluation& e, Warnings& out) {
     double worst_mm2 = 0, height = 0;
     Vec3 place = Vec3::Zero();
-    const bool metal = e.material.group == StockGroup::aluminium || e.material.group == StockGroup::brass ||
-                       e.material.group == StockGroup::steel || e.material.group == StockGroup::stainless;
+    const bool metal = isMetal(e.material.group);
     const double limit = metal ? kThinWall_mm : 1.5;
     for (const Slab& slab : e.setUps.front().slabs) {
         if (!slab.isPrismatic) continue;
@@ -173,21 +171,88 @@ void warnCutting(const MachiningEvaluation& e, Warnings& out) {
                     shown(deep->tool->diameter_mm) + " mm cutter, more than 4 D: slow, and it may chatter.");
 }
 
-/// Friction of two strap clamps against the largest cutting force.
+std::string heldBy(const HoldingCheck& c) {
+    const Workholding& m = *c.work.method;
+    return m.kind == WorkholdingKind::clamps ? std::to_string(c.work.clamps) + " " + m.title : m.title;
+}
+
+/// How far the hold falls short, and what would do.
+std::string shortfallText(const HoldingCheck& c) {
+    const bool byTorque = c.way != WayLoose::lifts && c.load.sideways_N <= 0;
+    const double asked = c.carried_N * kHoldingAsked / std::max(1e-9, c.safety.value);
+    const std::string unit = byTorque ? " N mm" : " N";
+    std::string text = "it " + std::string(wordOf(c.way)) + " at " + shown(c.safety.value, 2) + " times (" +
+                       shown(c.safety.low, 2) + " to " + shown(c.safety.high, 2) + ") the largest load of \"" +
+                       nameOf(c.worst->kind) + ", " + c.worst->tool->title + "\": " + shown(c.carried_N, 2) + unit +
+                       " held of " + shown(asked, 2) + unit + " asked (2.5 times)";
+    if (c.clampsNeeded > 0) text += "; " + std::to_string(c.clampsNeeded) + " such clamps hold";
+    if (c.forceNeeded_N > 0)
+        text += std::string(c.clampsNeeded > 0 ? ", or " : "; ") + shown(c.forceNeeded_N, 2) + " N " +
+                (c.work.method->kind == WorkholdingKind::clamps ? "on each" : "of the vice");
+    if (c.work.method->kind == WorkholdingKind::area) text += "; hold it by clamps or a vice, or cut lighter";
+    return text;
+}
+
 void warnHolding(const MachiningEvaluation& e, Warnings& out) {
-    double force = 0;
+    for (const HoldingCheck& c : e.holding) {
+        if (c.holds()) continue;
+        const std::string where = e.holding.size() > 1 ? "Set-up " + std::to_string(c.setUp + 1) + ": held" : "Held";
+        out.add(c.safety.value < 1 ? "work_moves" : "holding_weak",
+                c.safety.value < 1 ? Severity::blocking : Severity::caution,
+                where + " by " + heldBy(c) + ", " + shortfallText(c) + ".");
+    }
+    const HoldingCheck& first = e.holding.front();
+    const Workholding& method = *first.work.method;
+    double widest = 0;
+    bool cutsOut = false;
     for (const Operation& o : e.work.operations)
-        if (o.kind != OperationKind::drilling) force = std::max(force, o.cutting.force_N.high);
-    const double needed = kHoldingSafety * force;
-    if (e.work.tabs > 0)
+        if (o.setUp == 0 && o.kind == OperationKind::outline) {
+            widest = std::max(widest, o.tool->diameter_mm);
+            cutsOut = true;
+        }
+    const double room = 0.5 * (e.stock.size_mm - boundsOf(e.setUps.front().mesh).size()).head<2>().minCoeff();
+    const double wanted = method.foot_mm + widest + 1;
+    if (method.kind == WorkholdingKind::clamps && cutsOut && room < wanted - 1e-6)
+        out.add("no_room_for_clamps", Severity::caution,
+                "The blank leaves " + shown(room) + " mm around the part; clamps that reach " + shown(method.foot_mm) +
+                    " mm over it and a cutter of " + shown(widest) + " mm want " + shown(wanted) +
+                    " mm: take a larger stock margin, or hold it by tape or vacuum.");
+    if (!cutsOut) return;
+    if (e.work.tabs == 0 && !method.holdsPartItself) {
+        out.add("part_comes_loose", Severity::blocking,
+                "Nothing holds the part when its outline is cut through, as " + method.title +
+                    " hold the blank around it: keep tabs, or hold the part itself by tape or vacuum.");
+    } else if (e.work.tabs == 0) {
         out.add("holding", Severity::caution,
-                std::to_string(e.work.tabs) + " tabs hold the part against up to " + shown(force, 2) +
-                    " N; the last pass is the moment it comes loose: keep tabs off corners and datum faces.");
-    else
-        out.add("holding", Severity::caution,
-                "Without tabs the part must be held by clamps inside its outline, tape or vacuum worth " +
-                    shown(needed, 2) +
-                    " N sideways (2.5 times the largest cutting force); check before the outline is cut.");
+                "Without tabs " + method.title +
+                    " alone holds the part when the outline is cut through: make the last pass light.");
+    } else {
+        const TabCheck& t = e.tabs;
+        const bool isWeak = t.safety() < kHoldingAsked;
+        out.add(isWeak ? "tabs_weak" : "holding", Severity::caution,
+                std::to_string(t.tabs) + " tabs " + shown(t.width_mm) + " mm wide and " + shown(t.height_mm) +
+                    " mm high carry " + shown(t.carries_N, 2) + " N against up to " + shown(t.force_N, 2) + " N" +
+                    (isWeak ? ", less than 2.5 times: cut lighter, or leave more of them."
+                            : ": keep them off corners and datum faces; the last pass is the moment it comes loose."));
+    }
+}
+
+/// What the simulation of the paths found.
+void warnProof(const MachiningEvaluation& e, Warnings& out) {
+    if (!e.proof) return;
+    const RemovalProof& proof = *e.proof;
+    if (!proof.gouges.empty()) {
+        const Gouge& g = proof.gouges.front();
+        out.add("gouge", Severity::blocking,
+                "Carried out in a simulation, \"" + g.by + "\" cuts " + shown(g.depth_mm, 2) +
+                    " mm into the part near " + placeText(g.place) +
+                    ": the plan does not make this shape; change the shape there, or print it.");
+    }
+    if (proof.looseCores > 0)
+        out.add("loose_core", Severity::caution,
+                (proof.looseCores > 1 ? std::to_string(proof.looseCores) + " cores of windows come loose"
+                                      : std::string("The core of a window comes loose")) +
+                    " when cut round and can jam the cutter: tape it down first.");
 }
 
 void warnHeat(const MachiningEvaluation& e, const MachinedCase& c, Warnings& out) {
@@ -232,6 +297,7 @@ void addWarnings(const MachiningEvaluation& e, RouteOutcome& outcome) {
     warnCutting(e, out);
     warnThinWalls(e, out);
     warnHolding(e, out);
+    warnProof(e, out);
     for (const MachinedCase& c : e.cases)
         warnStructure(e, c, out);
     if (e.work.needsTurnForOutline)

@@ -102,6 +102,10 @@ void addWork(OperationPlan& plan, OperationKind kind, int setUp, const Tool& too
     found->heights_mm.push_back(height_mm);
 }
 
+double linkFor(const Tool& tool) {
+    return 1.5 * tool.diameter_mm;
+}
+
 CutMotion motionFor(const Workshop& shop, const CuttingData& cutting, const Tool& tool, double step_mm,
                     double lift_mm) {
     const StockGroup group = shop.material->group;
@@ -110,7 +114,7 @@ CutMotion motionFor(const Workshop& shop, const CuttingData& cutting, const Tool
     motion.feed_mm_s = cutting.feed_mm_s;
     motion.step_mm = step_mm;
     motion.lift_mm = lift_mm;
-    motion.link_mm = 1.5 * tool.diameter_mm;
+    motion.link_mm = linkFor(tool);
     motion.rampAngle_deg = soft ? 5 : 2;
     return motion;
 }

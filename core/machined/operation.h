@@ -77,6 +77,8 @@ void addWork(OperationPlan& plan, OperationKind kind, int setUp, const Tool& too
              const std::vector<Pass>& passes, const PathTime& oneLevel, int levels, double removed_mm3, double reach_mm,
              double height_mm);
 
+/// Passes nearer than this are joined at feed, mm.
+double linkFor(const Tool& tool);
 CutMotion motionFor(const Workshop& shop, const CuttingData& cutting, const Tool& tool, double step_mm, double lift_mm);
 int levelsFor(double depth_mm, double step_mm);
 

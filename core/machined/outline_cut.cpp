@@ -24,6 +24,52 @@ int tabsFor(double perimeter_mm) {
     return std::max(3, static_cast<int>(std::lround(perimeter_mm / 80)));
 }
 
+std::vector<Tab> tabPlaces(const Region& outline, int tabs, double width_mm) {
+    std::vector<Tab> places;
+    const Ring* outer = nullptr;
+    for (const Ring& ring : outline)
+        if (!outer || signedArea(ring) > signedArea(*outer)) outer = &ring;
+    if (!outer || tabs < 1) return places;
+    struct Run {
+        double middle = 0, length = 0;
+        Vec2 at = Vec2::Zero(), along = Vec2::Zero();
+    };
+    std::vector<Run> runs;
+    double whole = 0;
+    for (std::size_t i = 0; i < outer->size(); ++i) {
+        const Vec2 a = (*outer)[i], b = (*outer)[(i + 1) % outer->size()];
+        const double length = (b - a).norm();
+        if (!(length > 0)) continue;
+        runs.push_back({whole + length / 2, length, 0.5 * (a + b), (b - a) / length});
+        whole += length;
+    }
+    for (int k = 0; k < tabs; ++k) {
+        const double wanted = (k + 0.5) * whole / tabs, share = whole / tabs;
+        const Run* best = nullptr;
+        double shift = 0, nearest = 1e300;
+        for (const Run& run : runs) {
+            // Anywhere on a long run, as near to the wanted place as its ends allow.
+            const double room = 0.5 * run.length - width_mm;
+            if (room < 0) continue;
+            const double offset = std::clamp(wanted - run.middle, -room, room);
+            const double away = std::abs(run.middle + offset - wanted);
+            if (away > 0.5 * share || away >= nearest) continue;
+            nearest = away;
+            best = &run;
+            shift = offset;
+        }
+        if (!best)
+            for (const Run& run : runs)
+                if (const double away = std::abs(run.middle - wanted); away < nearest) {
+                    nearest = away;
+                    best = &run;
+                    shift = 0;
+                }
+        places.push_back({best->at + shift * best->along, Vec2(best->along.y(), -best->along.x())});
+    }
+    return places;
+}
+
 void planOutline(const Workshop& shop, const SetUp& setUp, int number, OperationPlan& plan) {
     const double height = setUp.high_mm - setUp.low_mm, whole = height + kThrough_mm;
     const auto reaches = [](const Tool* tool, double depth) { return tool->stickOut_mm >= depth + 0.5; };

@@ -12,6 +12,7 @@ struct Setting {
     double Plan::*number = nullptr;
     bool Plan::*flag = nullptr;
     std::string Plan::*key = nullptr;
+    int Plan::*count = nullptr;
 };
 
 const std::vector<Setting>& settings() {
@@ -55,6 +56,19 @@ const std::vector<Setting>& settings() {
         number("smallest_tool", "smallest end mill", 0, 20, p.smallestTool_mm,
                "End mills thinner than this stay on the rack; 0 allows all.", &Plan::smallestTool_mm);
         flag("tabs", "tabs", "Hold the part in its plate by tabs; else by clamps inside, tape or vacuum.", &Plan::tabs);
+        key("holding", "holding", "How the blank is held in the first set-up.", &Plan::holding);
+        key("holding_turned", "holding, turned", "How the part is held in later set-ups.", &Plan::holdingTurned);
+        Setting clamps{{"clamps",
+                        "clamps",
+                        Unit::none,
+                        1,
+                        8,
+                        double(p.clamps),
+                        true,
+                        {},
+                        "How many clamps hold the blank, evenly around its border."}};
+        clamps.count = &Plan::clamps;
+        s.push_back(clamps);
         flag("surface_levelling", "surface levelling", "Probe a map of the surface before cutting.",
              &Plan::surfaceLevelling);
         return s;
@@ -75,6 +89,9 @@ std::vector<SettingDescription> settingDescriptions(const Shop& shop) {
         if (d.key == "mill")
             for (const Mill& m : shop.mills)
                 d.choices.push_back(m.key);
+        if (d.key == "holding" || d.key == "holding_turned")
+            for (const Workholding& w : shop.workholdings)
+                if (d.key == "holding" || w.kind != WorkholdingKind::clamps) d.choices.push_back(w.key);
     }
     return descriptions;
 }
@@ -83,6 +100,8 @@ void set(Plan& plan, const std::string& key, const std::string& value) {
     const Setting& s = settingNamed(settings(), key, "plan");
     if (s.number)
         plan.*s.number = readNumber(s.description, value);
+    else if (s.count)
+        plan.*s.count = static_cast<int>(readNumber(s.description, value));
     else if (s.flag)
         plan.*s.flag = readYesOrNo(s.description, value);
     else
@@ -92,6 +111,7 @@ void set(Plan& plan, const std::string& key, const std::string& value) {
 std::string get(const Plan& plan, const std::string& key) {
     const Setting& s = settingNamed(settings(), key, "plan");
     if (s.number) return plainNumber(plan.*s.number);
+    if (s.count) return std::to_string(plan.*s.count);
     if (s.flag) return plan.*s.flag ? "yes" : "no";
     return plan.*s.key;
 }

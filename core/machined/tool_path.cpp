@@ -117,6 +117,19 @@ Pass circlePass(const Vec2& centre, double radius_mm) {
     return pass;
 }
 
+std::vector<std::vector<Vec2>> runsOf(const std::vector<Pass>& passes, double link_mm) {
+    std::vector<std::vector<Vec2>> runs;
+    if (passes.empty()) return runs;
+    Vec2 at = passes.front().points.front();
+    for (const Pass& given : passes) {
+        Pass pass = startingNearest(given, at);
+        if (runs.empty() || (pass.points.front() - at).norm() > link_mm) runs.emplace_back();
+        runs.back().insert(runs.back().end(), pass.points.begin(), pass.points.end());
+        at = pass.points.back();
+    }
+    return runs;
+}
+
 PathTime timeOf(const std::vector<Pass>& passes, const CutMotion& motion, const Mill& mill) {
     PathTime time;
     if (passes.empty()) return time;
@@ -127,27 +140,17 @@ PathTime timeOf(const std::vector<Pass>& passes, const CutMotion& motion, const 
         moves.push_back({{p.x(), p.y(), z}, speed, acceleration});
         cuts.push_back(cutting);
     };
-    Vec2 at = passes.front().points.front();
-    const Vec3 start(at.x(), at.y(), motion.lift_mm);
-    int entries = 0;
-    bool down = false;
-    for (const Pass& given : passes) {
-        const Pass pass = startingNearest(given, at);
-        const Vec2& first = pass.points.front();
-        if (down && (first - at).norm() <= motion.link_mm) {
-            add(first, 0, motion.feed_mm_s, a, true);
-        } else {
-            if (down) add(at, motion.lift_mm, mill.rapidVertical.value, az, false);
-            add(first, motion.lift_mm, mill.rapid.value, a, false);
-            add(first, 0, mill.rapidVertical.value, az, false);
-            ++entries;
-            down = true;
-        }
-        for (std::size_t i = 1; i < pass.points.size(); ++i)
-            add(pass.points[i], 0, motion.feed_mm_s, a, true);
-        at = pass.points.back();
+    const std::vector<std::vector<Vec2>> runs = runsOf(passes, motion.link_mm);
+    const Vec2& first = runs.front().front();
+    const Vec3 start(first.x(), first.y(), motion.lift_mm);
+    for (const std::vector<Vec2>& run : runs) {
+        add(run.front(), motion.lift_mm, mill.rapid.value, a, false);
+        add(run.front(), 0, mill.rapidVertical.value, az, false);
+        for (std::size_t i = 1; i < run.size(); ++i)
+            add(run[i], 0, motion.feed_mm_s, a, true);
+        add(run.back(), motion.lift_mm, mill.rapidVertical.value, az, false);
     }
-    add(at, motion.lift_mm, mill.rapidVertical.value, az, false);
+    const std::size_t entries = runs.size();
     const std::vector<double> seconds = plannedTimes(start, moves, mill.cornerDeviation.value);
     for (std::size_t i = 0; i < seconds.size(); ++i) {
         time.seconds += seconds[i];
@@ -155,7 +158,7 @@ PathTime timeOf(const std::vector<Pass>& passes, const CutMotion& motion, const 
     }
     if (motion.step_mm > 0) {
         const double ramp_mm = motion.step_mm / std::tan(motion.rampAngle_deg * kPi / 180);
-        const double ramp = entries * moveTime(ramp_mm, 0.5 * motion.feed_mm_s, a, 0, 0);
+        const double ramp = static_cast<double>(entries) * moveTime(ramp_mm, 0.5 * motion.feed_mm_s, a, 0, 0);
         time.seconds += ramp;
         time.cutting_seconds += ramp;
     }

@@ -29,6 +29,10 @@ std::vector<Pass> rasterOver(const Region& region, double stepover_mm);
 /// Circle of the tool centre.
 Pass circlePass(const Vec2& centre, double radius_mm);
 
+/// Passes in the order and sense they are cut, each starting nearest to where the one before ended; those nearer than
+/// the link are joined by a straight way at feed. One polyline for each entry into the material.
+std::vector<std::vector<Vec2>> runsOf(const std::vector<Pass>& passes, double link_mm);
+
 /// How the tool moves along passes of one level.
 struct CutMotion {
     double feed_mm_s = 0;

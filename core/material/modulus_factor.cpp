@@ -59,11 +59,6 @@ Bounds creep(const StockMaterial& material, double duration_h) {
     return {at(ratio.value), at(ratio.low), at(ratio.high)};
 }
 
-bool isMetal(StockGroup group) {
-    return group == StockGroup::aluminium || group == StockGroup::brass || group == StockGroup::steel ||
-           group == StockGroup::stainless;
-}
-
 Figure combined(const Bounds& soft, const Bounds& creeping, const std::string& note) {
     const auto figure = [](const Bounds& b) { return Figure::bounded(b.value, b.low, b.high, Unit::none); };
     Figure factor = product(figure(soft), figure(creeping), Unit::none).named(note);

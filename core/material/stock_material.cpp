@@ -22,4 +22,9 @@ const char* nameOf(StockGroup group) {
     return "";
 }
 
+bool isMetal(StockGroup group) {
+    return group == StockGroup::aluminium || group == StockGroup::brass || group == StockGroup::steel ||
+           group == StockGroup::stainless;
+}
+
 }  // namespace waybench

@@ -9,6 +9,7 @@ namespace waybench {
 
 enum class StockGroup { aluminium, brass, steel, stainless, polymer, panel, laminate };
 const char* nameOf(StockGroup group);
+bool isMetal(StockGroup group);
 
 /// Chip load per tooth and engagement limits for one tool diameter, from machined-route.md 3.2 (light machines).
 struct ChipLoadRow {

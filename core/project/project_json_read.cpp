@@ -196,6 +196,9 @@ machined::Plan readPlan(ObjectReader in) {
     p.smallestTool_mm = in.numberOr("smallest_tool_mm", p.smallestTool_mm, 0, 1000);
     p.tabs = in.truthOr("tabs", p.tabs);
     p.surfaceLevelling = in.truthOr("surface_levelling", p.surfaceLevelling);
+    p.holding = in.textOr("holding", p.holding);
+    p.holdingTurned = in.textOr("holding_turned", p.holdingTurned);
+    p.clamps = in.wholeOr("clamps", p.clamps, 1, 8);
     checkSettings(p, machined::settingDescriptions(Shop{}), in);
     in.finish();
     return p;

@@ -50,7 +50,7 @@ TEST_CASE("The blank is the plate of the part's own thickness, sawn with the mar
     Plan plan;
     const StockChoice s = chooseStock(shippedShop(), plan, {80, 50, 10});
     REQUIRE(s.piece);
-    CHECK(s.size_mm.isApprox(Vec3(90, 60, 10)));
+    CHECK(s.size_mm.isApprox(Vec3(116, 86, 10)));
     CHECK(s.excess_mm == 0);
     plan.stockMargin_mm = 2;
     CHECK(chooseStock(shippedShop(), plan, {80, 50, 10}).volume_mm3() < s.volume_mm3());
