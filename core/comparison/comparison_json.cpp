@@ -108,6 +108,12 @@ Json routeJson(const RouteOutcome& outcome, const std::vector<Requirement>& requ
         entry["figure"] = figureJson(figure);
         out["details"].push_back(std::move(entry));
     }
+    if (!outcome.summary.empty()) {
+        out["summary"] = Json::object();
+        for (const SummaryGroup& group : outcome.summary)
+            for (const auto& [key, figure] : group.figures)
+                out["summary"][group.key][key] = figureJson(figure);
+    }
     out["workings"] = Json::object();
     for (const QuestionText& question : questions())
         if (const auto it = outcome.workings.find(question.question); it != outcome.workings.end())

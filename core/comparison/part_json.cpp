@@ -123,7 +123,7 @@ Json recipeJson(const printed::Recipe& recipe) {
     out["up"] = nameOf(recipe.up);
     out["supports"] = recipe.supports;
     out["overhang_limit_deg"] = recipe.overhangLimit_deg;
-    if (recipe.brimWidth_mm > 0) out["brim_width_mm"] = recipe.brimWidth_mm;
+    out["brim_width_mm"] = recipe.brimWidth_mm;
     return out;
 }
 
