@@ -10,6 +10,8 @@
 
 #include "app/cli/command_options.h"
 #include "app/page/page_pdf.h"
+#include "app/page/pdf_file.h"
+#include "app/page/sheet_pdf.h"
 #include "core/comparison/part_solid.h"
 #include "core/comparison/selection_check.h"
 #include "core/comparison/solved_limit.h"
@@ -20,6 +22,7 @@
 #include "core/project/project.h"
 #include "core/quantity/quantity_text.h"
 #include "core/report/page_content.h"
+#include "core/report/sheet.h"
 
 #ifndef WAYBENCH_VERSION
 #define WAYBENCH_VERSION "0"
@@ -36,6 +39,7 @@ const char* const kHelp = R"(Waybench: print it or machine it? Compares both way
   waybench sweep rig.waybench --part "encoder arm" --vary thickness --from 4 --to 16 --points 13 --csv -
   waybench report rig.waybench --part "encoder arm" --pdf arm.pdf
   waybench orient rig.waybench --part "encoder arm"
+  waybench sheets rig.waybench --part "encoder arm" --folder sheets
   waybench check rig.waybench
 
 Commands
@@ -53,6 +57,9 @@ Commands
   orient PROJECT --part NAME    the six ways up of the print, best first, with the reason for each
       --json FILE               the same as JSON; - is standard output
       --set WHAT=NUMBER         as above
+  sheets PROJECT --part NAME    a sheet for the mill and one for the printer, PART_setup_sheet.pdf, PART_print_sheet.pdf
+      --folder FOLDER           where to; default here
+      --paper a4|letter, --set WHAT=NUMBER   as above
   check PROJECT                 read everything, build every shape, bind every load
   parts PROJECT                 names of the parts, one a line
   variables PROJECT --part NAME what can be varied: name, range, unit
@@ -106,7 +113,10 @@ Opened open(const CommandOptions& options) {
         const auto equals = setting.find('=');
         if (equals == std::string::npos) throw UsageFault("write --set WHAT=NUMBER, for example --set thickness=8");
         const Variable variable = variableNamed(variablesOf(opened.part, opened.shop), setting.substr(0, equals));
-        opened.part = with(opened.part, variable, parseQuantity(setting.substr(equals + 1), variable.unit));
+        const double value = parseQuantity(setting.substr(equals + 1), variable.unit);
+        if (variable.isWhole && value != std::round(value))
+            throw UsageFault(variable.name + " counts: write a whole number");
+        opened.part = with(opened.part, variable, value);
     }
     return opened;
 }
@@ -230,6 +240,36 @@ int orientCommand(const QStringList& arguments) {
     });
 }
 
+/// Safe to stand in a file name: letters, digits, dash and underscore; everything else becomes an underscore.
+std::string fileStem(const std::string& name) {
+    std::string stem;
+    for (const char c : name) {
+        const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-';
+        stem += plain ? c : '_';
+    }
+    return stem.empty() ? "part" : stem;
+}
+
+int sheetsCommand(const QStringList& arguments) {
+    const CommandOptions options(arguments, {"part", "folder", "paper", "set"}, {});
+    const std::filesystem::path folder = options.value("folder").value_or(".");
+    const std::string paper = options.value("paper").value_or("a4");
+    if (paper != "a4" && paper != "letter") throw UsageFault("--paper is a4 or letter");
+    const Opened opened = open(options);
+    return inProject(opened, [&] {
+        const Comparison comparison = compareOpened(opened, Fidelity::standard);
+        const Paper size = paper == "a4" ? Paper::a4 : Paper::letter;
+        const std::string stem = fileStem(opened.part.name);
+        const auto write = [&](const char* ending, const Sheet& sheet) {
+            const std::filesystem::path file = folder / (stem + ending);
+            writePdf(QString::fromStdString(file.string()), sheetPdf(size, sheet));
+            std::cerr << file.string() << '\n';
+        };
+        write("_print_sheet.pdf", printSheet(opened.project, comparison, opened.shop, Task()));
+        write("_setup_sheet.pdf", setupSheet(opened.project, comparison, opened.shop, Task()));
+    });
+}
+
 int checkCommand(const QStringList& arguments) {
     const CommandOptions options(arguments, {}, {});
     const Project project = openProject(onlyFile(options));
@@ -273,9 +313,10 @@ int variablesCommand(const QStringList& arguments) {
 using Command = int (*)(const QStringList&);
 
 const std::map<std::string, Command>& commands() {
-    static const std::map<std::string, Command> all = {
-        {"compare", compareCommand}, {"sweep", sweepCommand}, {"report", reportCommand},      {"check", checkCommand},
-        {"orient", orientCommand},   {"parts", partsCommand}, {"variables", variablesCommand}};
+    static const std::map<std::string, Command> all = {{"compare", compareCommand}, {"sweep", sweepCommand},
+                                                       {"report", reportCommand},   {"sheets", sheetsCommand},
+                                                       {"check", checkCommand},     {"orient", orientCommand},
+                                                       {"parts", partsCommand},     {"variables", variablesCommand}};
     return all;
 }
 
@@ -311,7 +352,7 @@ bool isCommand(const QStringList& arguments) {
 }
 
 bool needsPainting(const QStringList& arguments) {
-    return !arguments.isEmpty() && arguments.front() == "report";
+    return !arguments.isEmpty() && (arguments.front() == "report" || arguments.front() == "sheets");
 }
 
 int runCommand(const QStringList& arguments) {

@@ -1,63 +1,17 @@
 #include "app/page/page_pdf.h"
 
-#include <QBuffer>
-#include <QPainter>
-#include <QPdfWriter>
-#include <QSaveFile>
-
-#include "core/fault/input_fault.h"
-#include "core/project/atomic_save.h"
+#include "app/page/pdf_file.h"
 
 namespace waybench {
 
-namespace {
-
-/// Replaces the clock in /CreationDate by the project's date, digit for digit so that no offset moves.
-void fixCreationDate(QByteArray& pdf, const std::string& isoDate) {
-    const QByteArray key = "/CreationDate (D:";
-    const qsizetype at = pdf.indexOf(key);
-    if (at < 0) return;
-    QByteArray digits;
-    for (const char c : isoDate)
-        if (c >= '0' && c <= '9') digits += c;
-    digits = digits.left(8);
-    if (digits.size() < 8) digits = "20000101";
-    digits += "000000";
-    for (qsizetype i = 0, d = 0; at + key.size() + i < pdf.size(); ++i) {
-        char& c = pdf[at + key.size() + i];
-        if (c == ')') break;
-        if (c >= '0' && c <= '9') c = d < digits.size() ? digits[d++] : '0';
-    }
-}
-
-}  // namespace
-
 QByteArray pagePdf(Paper paper, const PageContent& content, const Comparison& comparison) {
-    QByteArray bytes;
-    QBuffer buffer(&bytes);
-    buffer.open(QIODevice::WriteOnly);
-    {
-        QPdfWriter writer(&buffer);
-        writer.setPdfVersion(QPagedPaintDevice::PdfVersion_1_6);
-        writer.setPageSize(QPageSize(paper == Paper::a4 ? QPageSize::A4 : QPageSize::Letter));
-        writer.setPageMargins(QMarginsF(0, 0, 0, 0));
-        writer.setResolution(600);
-        writer.setTitle(QString::fromStdString(content.title));
-        writer.setCreator(QStringLiteral("Waybench ") + QString::fromStdString(content.programVersion));
-        QPainter painter(&writer);
-        paintPage(painter, 600 / 25.4, paper, content, comparison);
-    }
-    fixCreationDate(bytes, content.date);
-    return bytes;
+    return pdfOf(
+        paper, content.title, content.programVersion, content.date,
+        [&](QPainter& painter, QPdfWriter&, double perMm) { paintPage(painter, perMm, paper, content, comparison); });
 }
 
 void writePagePdf(const QString& file, Paper paper, const PageContent& content, const Comparison& comparison) {
-    const QByteArray bytes = pagePdf(paper, content, comparison);
-    requireOrdinaryTarget(file.toStdString());
-    QSaveFile out(file);
-    if (!out.open(QIODevice::WriteOnly) || out.write(bytes) != bytes.size() || !out.commit())
-        throw InputFault("cannot_write", file.toStdString(), "",
-                         "cannot be written: " + out.errorString().toStdString(), "choose a folder you may write to");
+    writePdf(file, pagePdf(paper, content, comparison));
 }
 
 }  // namespace waybench

@@ -171,6 +171,10 @@ Workholding readWorkholding(CatalogueEntry entry) {
         w.force = entry.figure("force", kNewton);
         w.friction = entry.figure("friction", kRatio, kPositiveShare);
     }
+    if (w.kind == WorkholdingKind::vice) {
+        w.jaw_mm = entry.number("jaw_width", {1, 1000});
+        w.opening_mm = entry.number("opening", {1, 1000});
+    }
     if (w.kind == WorkholdingKind::clamps) w.foot_mm = entry.number("foot", {1, 100});
     w.holdsPartItself = entry.flag("holds_part_itself");
     entry.finish();

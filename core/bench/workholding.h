@@ -14,12 +14,13 @@ const char* nameOf(WorkholdingKind kind);
 struct Workholding {
     std::string key, title;
     WorkholdingKind kind = WorkholdingKind::clamps;
-    Figure force;                  ///< N, of one clamp or of the vice; none for areas
-    Figure friction;               ///< -, on what carries the work, or of a jaw; none for areas
-    Figure grip_kPa;               ///< Unit::none; areas: what a unit of area resists sideways
-    Figure pull_kPa;               ///< Unit::none; areas: what it resists against lifting
-    double foot_mm = 0;            ///< clamps: how far the strap reaches over the blank, and how wide it is
-    bool holdsPartItself = false;  ///< still holds when the outline is cut through
+    Figure force;                       ///< N, of one clamp or of the vice; none for areas
+    Figure friction;                    ///< -, on what carries the work, or of a jaw; none for areas
+    Figure grip_kPa;                    ///< Unit::none; areas: what a unit of area resists sideways
+    Figure pull_kPa;                    ///< Unit::none; areas: what it resists against lifting
+    double jaw_mm = 0, opening_mm = 0;  ///< vices: width of the jaws, and how far they open
+    double foot_mm = 0;                 ///< clamps: how far the strap reaches over the blank, and how wide it is
+    bool holdsPartItself = false;       ///< still holds when the outline is cut through
 };
 
 }  // namespace waybench

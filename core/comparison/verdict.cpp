@@ -77,6 +77,20 @@ std::string failureClause(const Comparison& c, RouteKind route, const Requiremen
     return noun + " " + withoutRemedy(r.text);
 }
 
+/// A part that breaks is told so even where another requirement fails by more.
+std::string breakingClause(const Comparison& c, RouteKind route, const Requirement& told) {
+    if (told.key != "deflection") return "";
+    const Requirement* breaks = nullptr;
+    for (const Requirement& r : requirementsOf(c, route))
+        if (r.key == "strength" && r.standing == Standing::fails && (!breaks || r.factor > breaks->factor)) breaks = &r;
+    if (!breaks) return "";
+    const LoadCase& loadCase = c.part.loadCaseAt(breaks->loadCase);
+    const Figure& margin = c.outcome(route).at(Question::strength_margin, breaks->loadCase);
+    return ", and its strength margin" + (c.part.loadCaseCount() > 1 ? " under '" + loadCase.name + "'" : "") + " is " +
+           describe(margin, loadCase.strengthFactor) + " where " + shortNumber(loadCase.strengthFactor, 3) +
+           " is required";
+}
+
 /// How sure it is that the other route does not hold.
 std::string surenessOfFailure(const Comparison& c, RouteKind failing, const Requirement& r) {
     const RouteOutcome& outcome = c.outcome(failing);
@@ -150,8 +164,9 @@ void decideByRequirements(const Comparison& c, RouteKind holding, Verdict& verdi
     const RouteKind failing = otherThan(holding);
     const Requirement& worst = *worstOf(requirementsOf(c, failing));
     verdict.choice = choiceOf(holding);
-    verdict.sentence = imperative(holding) + ": " + failureClause(c, failing, worst) + ", while " +
-                       holdingClause(c, holding) + "; " + surenessOfFailure(c, failing, worst) + ".";
+    verdict.sentence = imperative(holding) + ": " + failureClause(c, failing, worst) +
+                       breakingClause(c, failing, worst) + ", while " + holdingClause(c, holding) + "; " +
+                       surenessOfFailure(c, failing, worst) + ".";
 }
 
 void decideByRanking(const Comparison& c, Verdict& verdict) {
@@ -188,8 +203,9 @@ void decideAgainstBoth(const Comparison& c, Verdict& verdict) {
     verdict.choice = Choice::neither;
     const Requirement& p = *worstOf(c.printedRequirements);
     const Requirement& m = *worstOf(c.machinedRequirements);
-    verdict.sentence = "Neither way as it stands: " + failureClause(c, RouteKind::printed, p) + ", and " +
-                       failureClause(c, RouteKind::machined, m) + ".";
+    verdict.sentence = "Neither way as it stands: " + failureClause(c, RouteKind::printed, p) +
+                       breakingClause(c, RouteKind::printed, p) + ", and " + failureClause(c, RouteKind::machined, m) +
+                       breakingClause(c, RouteKind::machined, m) + ".";
 }
 
 void addReasons(const Comparison& c, Verdict& verdict) {

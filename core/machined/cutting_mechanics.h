@@ -63,8 +63,8 @@ double approachSlab(double depth_mm, double diameter_mm);
 
 /// Cutting pressure of a stock material at a chip thickness, N/mm2, with the spread between published coefficient sets.
 /// With edge coefficients: central = edge model with a used tool (1.3), low = sharp edge model at its low coefficients,
-/// high = the larger of Kienzle and central. Without: Kienzle, 1.0 to 1.3 for wear around 1.15. At least 1.4 either way
-/// (largest error of a model fitted to its own cut, S106).
+/// high = the larger of Kienzle and central. Without: Kienzle, 1.0 to 1.3 for wear around 1.15. At least 1.4 below
+/// and 1.6 above (measured over modelled force of published cuts, S106).
 Figure cuttingPressure(const StockMaterial& material, double chip_mm);
 
 }  // namespace waybench::machined

@@ -15,8 +15,8 @@ void planFacing(const Workshop& shop, const SetUp& setUp, int number, double exc
         }
     }
     const CuttingData c = chooseMilling(*shop.material, *shop.mill, *best, CutKind::facing, 0);
-    // one tool diameter beyond the outline, so that the outline is cut in faced material
-    const Region area = offsetBy(setUp.outline, best->diameter_mm);
+    // so far beyond the outline that its slot is cut in faced material
+    const Region area = offsetBy(setUp.outline, best->diameter_mm / 2 + 0.5);
     const std::vector<Pass> passes = rasterOver(area, c.width_mm);
     CutMotion motion = motionFor(shop, c, *best, 0, 2);
     addWork(plan, OperationKind::facing, number, *best, c, passes, timeOf(passes, motion, *shop.mill),

@@ -38,22 +38,40 @@ std::vector<Vec2> cornersOf(const HeldWork& work) {
     return {work.low, {work.high.x(), work.low.y()}, work.high, {work.low.x(), work.high.y()}};
 }
 
+/// What carries the work: the whole of a blank under clamps or in a vice, the held face itself for tape and vacuum.
+std::vector<Vec2> supportOf(const HeldWork& work) {
+    if (work.method->kind != WorkholdingKind::area) return cornersOf(work);
+    std::vector<Vec2> points;
+    for (const Ring& ring : work.underside)
+        points.insert(points.end(), ring.begin(), ring.end());
+    return points.empty() ? cornersOf(work) : points;
+}
+
 struct Worst {
     HoldSafety safety{kFirmly, kFirmly, kFirmly};
     const Operation* operation = nullptr;
     Vec2 at = Vec2::Zero();
+    CutLoad load;
 };
 
-Worst worstOf(const HeldWork& work, int clamps, int side, const std::vector<Operation>& operations, int setUp) {
+/// Operations with the places their cutters go to at the outmost.
+struct Loaded {
+    const Operation* operation = nullptr;
+    std::vector<Vec2> places;
+    bool breaksThrough = false;
+};
+
+Worst worstOf(const HeldWork& work, int clamps, int side, const std::vector<Loaded>& loaded, const Task& task) {
     Worst worst;
     const std::vector<HoldPoint> holds = holdPointsOf(work, clamps, -side);
-    for (const Operation& o : operations) {
-        if (o.setUp != setUp) continue;
-        for (const Vec2& at : extremesOf(o)) {
-            const HoldSafety s = holdSafety(holds, cornersOf(work), cutLoadOf(o, at, side));
-            if (!worst.operation || s.least() < worst.safety.least()) worst = {s, &o, at};
+    const std::vector<Vec2> support = supportOf(work);
+    for (const Loaded& l : loaded)
+        for (const Vec2& at : l.places) {
+            task.check();
+            const CutLoad load = cutLoadOf(*l.operation, work, at, l.breaksThrough, side);
+            const HoldSafety s = holdSafety(holds, support, load);
+            if (!worst.operation || s.least() < worst.safety.least()) worst = {s, l.operation, at, load};
         }
-    }
     return worst;
 }
 
@@ -62,7 +80,7 @@ Worst worstOf(const HeldWork& work, int clamps, int side, const std::vector<Oper
 const char* wordOf(WayLoose way) {
     switch (way) {
         case WayLoose::lifts:
-            return "lifts off";
+            return "lifts off or tips";
         case WayLoose::slides:
             return "slides";
         case WayLoose::turns:
@@ -111,10 +129,17 @@ std::vector<HoldPoint> holdPointsOf(const HeldWork& work, int clamps, int side) 
             }
             break;
         case WorkholdingKind::vice: {
-            // Jaws along the longer sides; each end of each jaw holds a quarter of both jaws' friction.
+            // Jaws along the longer sides, no longer than they are; each end of each holds a quarter of both jaws'
+            // friction.
             const double quarter = 0.5 * sideOf(m.force, side) * sideOf(m.friction, side);
-            for (const Vec2& p : cornersOf(work))
-                points.push_back({p, quarter, quarter});
+            const Vec2 middle = 0.5 * (work.low + work.high), half = 0.5 * (work.high - work.low);
+            const bool isTall = half.y() > half.x();
+            for (const Vec2& corner : cornersOf(work)) {
+                Vec2 p = corner - middle;
+                double& along = isTall ? p.y() : p.x();
+                along = std::clamp(along, -0.5 * m.jaw_mm, 0.5 * m.jaw_mm);
+                points.push_back({middle + p, quarter, quarter});
+            }
             break;
         }
         case WorkholdingKind::area: {
@@ -142,12 +167,19 @@ std::vector<HoldPoint> holdPointsOf(const HeldWork& work, int clamps, int side) 
     return points;
 }
 
-CutLoad cutLoadOf(const Operation& o, const Vec2& at, int side) {
+bool goesIn(const HeldWork& work) {
+    return work.method->kind != WorkholdingKind::vice ||
+           (work.high - work.low).minCoeff() <= work.method->opening_mm + 1e-9;
+}
+
+CutLoad cutLoadOf(const Operation& o, const HeldWork& work, const Vec2& at, bool breaksThrough, int side) {
     CutLoad load;
     load.at = at;
+    load.height_mm = work.height_mm;
     if (o.kind == OperationKind::drilling) {
         const double spread = side < 0 ? 1 / kDrillTorqueSpread : side > 0 ? kDrillTorqueSpread : 1;
         load.torque_Nmm = o.cutting.torque_Nmm * spread;
+        if (breaksThrough) load.lift_N = (side < 0 ? 0 : side > 0 ? 1 : 0.5) * o.cutting.force_N.value;
         return load;
     }
     load.sideways_N = sideOf(o.cutting.force_N, side);
@@ -156,62 +188,73 @@ CutLoad cutLoadOf(const Operation& o, const Vec2& at, int side) {
     return load;
 }
 
-HoldingCheck checkHolding(const HeldWork& work, int setUp, const std::vector<Operation>& operations) {
+HoldingCheck checkHolding(const HeldWork& work, int setUp, const std::vector<Operation>& operations, bool withRemedy,
+                          const Task& task) {
     HoldingCheck check;
     check.setUp = setUp;
     check.work = work;
-    const Worst nominal = worstOf(work, work.clamps, 0, operations, setUp);
+    std::vector<Loaded> loaded;
+    for (const Operation& o : operations) {
+        if (o.setUp != setUp) continue;
+        const bool breaksThrough =
+            std::any_of(o.heights_mm.begin(), o.heights_mm.end(), [&](double h) { return h < work.bottom_mm + 1e-6; });
+        loaded.push_back({&o, extremesOf(o), breaksThrough});
+    }
+    const Worst nominal = worstOf(work, work.clamps, 0, loaded, task);
     if (!nominal.operation) return check;
-    const double least = worstOf(work, work.clamps, 1, operations, setUp).safety.least();
-    const double most = worstOf(work, work.clamps, -1, operations, setUp).safety.least();
+    const double least = worstOf(work, work.clamps, 1, loaded, task).safety.least();
+    const double most = worstOf(work, work.clamps, -1, loaded, task).safety.least();
     const double value = nominal.safety.least();
     check.safety = Figure::bounded(value, std::min(value, least), std::max(value, most), Unit::none, Origin::computed,
                                    "friction, clamp force and cutting force at their bounds against each other");
-    check.worst = nominal.operation;
+    check.tool = nominal.operation->tool;
+    check.kind = nominal.operation->kind;
     check.at = nominal.at;
-    check.load = cutLoadOf(*nominal.operation, nominal.at, 0);
+    check.load = nominal.load;
     check.way = nominal.safety.lift <= nominal.safety.turn                 ? WayLoose::lifts
                 : nominal.safety.slide <= nominal.safety.turn * (1 + 1e-6) ? WayLoose::slides
                                                                            : WayLoose::turns;
-    check.carried_N = value * (check.way == WayLoose::lifts ? std::abs(check.load.lift_N)
-                               : check.load.sideways_N > 0  ? check.load.sideways_N
+    check.carried = value * (check.load.sideways_N > 0      ? check.load.sideways_N
+                             : check.way == WayLoose::lifts ? std::abs(check.load.lift_N)
                                                             : std::abs(check.load.torque_Nmm));
-    if (check.holds()) return check;
+    if (check.holds() || !withRemedy) return check;
+    const auto isEnough = [&](const HeldWork& held, int clamps) {
+        return worstOf(held, clamps, 0, loaded, task).safety.least() >= kHoldingAsked &&
+               worstOf(held, clamps, 1, loaded, task).safety.least() >= 1;
+    };
     if (work.method->kind == WorkholdingKind::clamps)
         for (int n = work.clamps + 1; n <= kMostClamps && check.clampsNeeded == 0; ++n)
-            if (worstOf(work, n, 0, operations, setUp).safety.least() >= kHoldingAsked) check.clampsNeeded = n;
-    if (work.method->kind != WorkholdingKind::area && value > 0) {
-        // Lifting takes a fixed part of the force, so that the safety does not grow quite in proportion.
-        Workholding stronger = *work.method;
-        HeldWork held = work;
-        held.method = &stronger;
-        double low = 1, high = 2 * kHoldingAsked / value;
-        for (int i = 0; i < 40; ++i) {
-            const double factor = 0.5 * (low + high);
-            stronger.force = work.method->force.times(factor);
-            const bool enough = worstOf(held, work.clamps, 0, operations, setUp).safety.least() >= kHoldingAsked;
-            (enough ? high : low) = factor;
-        }
-        check.forceNeeded_N = high * work.method->force.value;
+            if (isEnough(work, n)) check.clampsNeeded = n;
+    if (work.method->kind != WorkholdingKind::area && value > 0 && least > 0) {
+        // Grip and press grow with the force alike, and so does what they carry.
+        const double factor = std::max(kHoldingAsked / value, 1 / least);
+        check.forceNeeded_N = factor * work.method->force.value;
     }
     return check;
 }
 
-TabCheck checkTabs(const OperationPlan& plan, const StockMaterial& material) {
+TabCheck checkTabs(const OperationPlan& plan, const StockMaterial& material, double margin_mm, double thickness_mm,
+                   double allowance_mm) {
     TabCheck check;
     check.tabs = plan.tabs;
+    double widest = 0;
     for (const Operation& o : plan.operations)
-        if (o.kind == OperationKind::outline || o.kind == OperationKind::outline_finish)
+        if (o.kind == OperationKind::outline || o.kind == OperationKind::outline_finish) {
             check.force_N = std::max(check.force_N, o.cutting.force_N.high);
+            widest = std::max(widest, o.tool->diameter_mm);
+        }
+    check.web_mm = margin_mm - widest - allowance_mm;
     const bool metal = isMetal(material.group);
     check.width_mm = metal ? kMetalTab_mm : kSoftTab_mm;
-    const double most = metal ? 1.5 : 3;
+    const double most = std::max(kLeastTab_mm, std::min(metal ? 1.5 : 3, thickness_mm / 2));
     check.height_mm = kLeastTab_mm;
-    const auto carries = [&] {
-        return tabShear_N(check.tabs, check.width_mm, check.height_mm, material.yieldStrength.low);
-    };
+    const bool isLayered = material.group == StockGroup::panel || material.group == StockGroup::laminate;
+    check.isStrengthKnown = material.shearStrength || !isLayered;
+    if (!check.isStrengthKnown || check.web_mm < kLeastWeb_mm) return check;
+    const double shear_MPa = material.shearStrength ? material.shearStrength->low : 0.577 * material.yieldStrength.low;
+    const auto carries = [&] { return tabShear_N(check.tabs, check.width_mm, check.height_mm, shear_MPa); };
     while (carries() < kHoldingAsked * check.force_N && check.height_mm < most - 1e-9)
-        check.height_mm += kTabStep_mm;
+        check.height_mm = std::min(most, check.height_mm + kTabStep_mm);
     check.carries_N = carries();
     return check;
 }

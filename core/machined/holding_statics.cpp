@@ -36,7 +36,7 @@ std::vector<Vec2> hullOf(std::vector<Vec2> points) {
 
 /// Times the upright part of the load that starts lifting, or tipping about an edge of the hull.
 double liftSafety(const std::vector<HoldPoint>& holds, const std::vector<Vec2>& support, const CutLoad& load) {
-    if (load.lift_N == 0) return kFirmly;
+    if (load.lift_N == 0 && load.sideways_N * load.height_mm <= 0) return kFirmly;
     double pressed = 0;
     for (const HoldPoint& h : holds)
         pressed += h.pressed_N;
@@ -47,7 +47,7 @@ double liftSafety(const std::vector<HoldPoint>& holds, const std::vector<Vec2>& 
         const Vec2& a = hull[i];
         const Vec2 along = (hull[(i + 1) % hull.size()] - a).normalized();
         const auto inside = [&](const Vec2& p) { return along.x() * (p - a).y() - along.y() * (p - a).x(); };
-        const double moment = load.lift_N * inside(load.at);
+        const double moment = load.lift_N * inside(load.at) + load.sideways_N * std::max(0.0, load.height_mm);
         if (moment <= 0) continue;
         double resists = 0;
         for (const HoldPoint& h : holds)
@@ -101,7 +101,9 @@ double leastResistance(const std::vector<HoldPoint>& holds, const Motion& load, 
         const double work = load.dot(next);
         if (!(work > 0) || !std::isfinite(work)) break;
         m = next / work;
+        const double before = least;
         least = std::min(least, atUnitWork(m));
+        if (i > 8 && least > before * (1 - 1e-7)) break;
     }
     return least;
 }
@@ -126,14 +128,10 @@ HoldSafety holdSafety(const std::vector<HoldPoint>& holds, const std::vector<Vec
     if (support.empty()) throw std::logic_error("work that nothing carries");
     HoldSafety safety;
     safety.lift = liftSafety(holds, support, load);
-    std::vector<HoldPoint> left = holds;
-    if (load.lift_N > 0) {
-        const double share = pressed > 0 ? std::max(0.0, 1 - load.lift_N / pressed) : 0;
-        for (HoldPoint& h : left)
-            h.grip_N *= share;
-        grip *= share;
-    }
-    safety.slide = load.sideways_N > 0 ? std::min(kFirmly, grip / load.sideways_N) : kFirmly;
+    // k times the load leaves 1 - k lift/pressed of the grip: k = r (1 - k lift/pressed) with r for the whole grip.
+    const double relief = load.lift_N > 0 ? (pressed > 0 ? load.lift_N / pressed : kFirmly) : 0;
+    const auto relieved = [&](double r) { return std::min(kFirmly, r / (1 + r * relief)); };
+    safety.slide = load.sideways_N > 0 ? relieved(grip / load.sideways_N) : kFirmly;
     safety.turn = safety.slide;
     if (grip <= 0 && (load.sideways_N > 0 || load.torque_Nmm != 0)) {
         safety.turn = 0;
@@ -146,13 +144,13 @@ HoldSafety holdSafety(const std::vector<HoldPoint>& holds, const std::vector<Vec
             const Vec2 f = load.sideways_N * Vec2(std::cos(angle), std::sin(angle));
             const Motion power(f.x(), f.y(), load.at.x() * f.y() - load.at.y() * f.x() + sense * load.torque_Nmm);
             if (power.isZero()) continue;
-            safety.turn = std::min(safety.turn, leastResistance(left, power, size));
+            safety.turn = std::min(safety.turn, relieved(leastResistance(holds, power, size)));
         }
     return safety;
 }
 
-double tabShear_N(int tabs, double width_mm, double height_mm, double yield_MPa) {
-    return tabs * width_mm * height_mm * 0.577 * yield_MPa;
+double tabShear_N(int tabs, double width_mm, double height_mm, double shear_MPa) {
+    return tabs * width_mm * height_mm * shear_MPa;
 }
 
 }  // namespace waybench::machined

@@ -14,7 +14,6 @@ constexpr double kPi = 3.14159265358979323846;
 constexpr double kDrillFit_mm = 0.05;
 constexpr double kClearance_mm = 2;
 constexpr double kDwell_s = 0.35;
-constexpr double kBreakThrough_mm = 0.3;
 
 double wallHeightAbove(const SetUp& setUp, const Hole& hole) {
     const Region around{circlePass(hole.centre, hole.diameter_mm / 2 + kColletClearance_mm).points};

@@ -76,7 +76,7 @@ void addDetails(const MachiningEvaluation& e, RouteOutcome& outcome) {
     add("holes bored by helix", e.work.helicalHoles, Unit::none);
     if (e.work.tabs > 0) add("tabs", e.work.tabs, Unit::none);
     for (const HoldingCheck& c : e.holding)
-        if (c.worst != nullptr)
+        if (c.tool != nullptr)
             outcome.details.emplace_back((e.holding.size() > 1 ? "set-up " + std::to_string(c.setUp + 1) + ", " : "") +
                                              "hold over cutting force, " + c.work.method->title,
                                          c.safety);

@@ -23,7 +23,7 @@ struct MachinedCase : CaseEvaluation {
 
 /// Everything the figures of a machined part are made from. The parts of the outcome below only read it.
 struct MachiningEvaluation {
-    /// @throws InputFault "material_unknown", "mill_unknown", "tariff_unknown"
+    /// @throws InputFault "tariff_unknown" and what checkKeys says
     MachiningEvaluation(const RouteTask& task, const Shop& workshopTables, const Plan& chosen,
                         const std::string& tariffKey);
 

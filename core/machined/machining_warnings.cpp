@@ -11,6 +11,7 @@ namespace {
 constexpr double kBlockingShare = 0.10;       // of its pocket: more than corners, the pocket itself is not made
 constexpr double kDeepPocket_D = 4;           // economical to 3 D, slow to 6 D (S71, S72)
 constexpr double kBlockingSliceShare = 0.02;  // of all that is removed, for curved spaces cut in slices
+constexpr double kUntoldShare = 0.005;        // of what is removed; less is the simulation's grid
 constexpr double kThinWall_mm = 1.0;          // light machines, Al and brass (common practice, no source)
 
 class Warnings {
@@ -33,7 +34,7 @@ void warnUndercut(const MachiningEvaluation& e, Warnings& out) {
                 (e.access.hidden.size() > 1 ? " in " + std::to_string(e.access.hidden.size()) + " places, the largest"
                                             : "") +
                 " around " + placeText(first.centre) + ", " + shown(size.x()) + " x " + shown(size.y()) + " x " +
-                shown(size.z()) + " mm: split the part there, or print it. The figures leave it solid.");
+                shown(size.z()) + " mm: split the part there, or print it. Figures are those of the part as drawn.");
 }
 
 /// Same kind of leftover at one place over several slices of depth is told once.
@@ -179,18 +180,99 @@ std::string heldBy(const HoldingCheck& c) {
 /// How far the hold falls short, and what would do.
 std::string shortfallText(const HoldingCheck& c) {
     const bool byTorque = c.way != WayLoose::lifts && c.load.sideways_N <= 0;
-    const double asked = c.carried_N * kHoldingAsked / std::max(1e-9, c.safety.value);
     const std::string unit = byTorque ? " N mm" : " N";
+    const double largest = c.load.sideways_N > 0          ? c.load.sideways_N
+                           : c.way == WayLoose::lifts ? std::abs(c.load.lift_N)
+                                                      : std::abs(c.load.torque_Nmm);
     std::string text = "it " + std::string(wordOf(c.way)) + " at " + shown(c.safety.value, 2) + " times (" +
                        shown(c.safety.low, 2) + " to " + shown(c.safety.high, 2) + ") the largest load of \"" +
-                       nameOf(c.worst->kind) + ", " + c.worst->tool->title + "\": " + shown(c.carried_N, 2) + unit +
-                       " held of " + shown(asked, 2) + unit + " asked (2.5 times)";
+                       nameOf(c.kind) + ", " + c.tool->title + "\", " + shown(largest, 2) + unit +
+                       ": 2.5 times is asked, and never less than once";
     if (c.clampsNeeded > 0) text += "; " + std::to_string(c.clampsNeeded) + " such clamps hold";
     if (c.forceNeeded_N > 0)
         text += std::string(c.clampsNeeded > 0 ? ", or " : "; ") + shown(c.forceNeeded_N, 2) + " N " +
-                (c.work.method->kind == WorkholdingKind::clamps ? "on each" : "of the vice");
+                (c.work.method->kind == WorkholdingKind::clamps ? "on each" : "of the vice") +
+                (c.clampsNeeded > 0 ? "" : " would hold");
     if (c.work.method->kind == WorkholdingKind::area) text += "; hold it by clamps or a vice, or cut lighter";
     return text;
+}
+
+/// How far the cutters of the first set-up go beyond the part, mm.
+double cutBeyond(const MachiningEvaluation& e) {
+    const Box3 box = boundsOf(e.setUps.front().mesh);
+    double beyond = 0;
+    for (const Operation& o : e.work.operations) {
+        if (o.setUp != 0) continue;
+        for (const auto& place : o.passes)
+            for (const Pass& pass : place)
+                for (const Vec2& p : pass.points) {
+                    const Vec2 out = (box.low.head<2>() - p).cwiseMax(p - box.high.head<2>());
+                    beyond = std::max(beyond, out.maxCoeff() + 0.5 * o.tool->diameter_mm);
+                }
+    }
+    return beyond;
+}
+
+void warnRoom(const MachiningEvaluation& e, Warnings& out) {
+    const Workholding& method = *e.holding.front().work.method;
+    const double room = 0.5 * (e.stock.size_mm - boundsOf(e.setUps.front().mesh).size()).head<2>().minCoeff();
+    const double beyond = cutBeyond(e), wanted = method.foot_mm + beyond + 1;
+    if (method.kind == WorkholdingKind::clamps && beyond > 0 && room < wanted - 1e-6)
+        out.add("no_room_for_clamps", Severity::caution,
+                "The blank leaves " + shown(room) + " mm around the part; clamps that reach " + shown(method.foot_mm) +
+                    " mm over it and cutters that go " + shown(beyond) + " mm beyond the part want " + shown(wanted) +
+                    " mm: take a larger stock margin, or hold it by tape or vacuum.");
+    for (const HoldingCheck& c : e.holding)
+        if (!goesIn(c.work))
+            out.add("vice_too_small", Severity::blocking,
+                    "Set-up " + std::to_string(c.setUp + 1) + ": the work is " +
+                        shown((c.work.high - c.work.low).minCoeff()) + " mm across and " + c.work.method->title +
+                        " opens " + shown(c.work.method->opening_mm) + " mm: hold it another way.");
+}
+
+void warnOutline(const MachiningEvaluation& e, Warnings& out) {
+    const bool cutsOut = std::any_of(e.work.operations.begin(), e.work.operations.end(), [](const Operation& o) {
+        return o.setUp == 0 && o.kind == OperationKind::outline;
+    });
+    if (!cutsOut) return;
+    const Workholding& method = *e.holding.front().work.method;
+    const TabCheck& t = e.tabs;
+    if (method.kind == WorkholdingKind::vice && t.web_mm < kLeastWeb_mm)
+        out.add("cutter_meets_jaws", Severity::blocking,
+                "Cut out of a blank with so little margin in " + method.title +
+                    ", the cutter meets the jaws: leave a larger stock margin, or hold it another way.");
+    const bool areaHolds = method.kind == WorkholdingKind::area && method.holdsPartItself;
+    if (e.work.tabs == 0 && !areaHolds) {
+        out.add("part_comes_loose", Severity::blocking,
+                "Nothing holds the part when its outline is cut through, as " + method.title +
+                    " hold the blank around it: keep tabs, or hold the part itself by tape or vacuum.");
+        return;
+    }
+    if (e.work.tabs == 0) {
+        out.add("holding", Severity::caution,
+                "Without tabs " + method.title +
+                    " alone holds the part when the outline is cut through: make the last pass light.");
+        return;
+    }
+    const std::string sizes =
+        std::to_string(t.tabs) + " tabs " + shown(t.width_mm) + " mm wide and " + shown(t.height_mm) + " mm high";
+    if (t.web_mm < kLeastWeb_mm) {
+        out.add("tabs_on_nothing", areaHolds ? Severity::caution : Severity::blocking,
+                "Outside the cutter's slot " + shown(std::max(0.0, t.web_mm), 2) +
+                    " mm of the blank stay, too little for tabs to hang on: leave a stock margin of at least " +
+                    shown(std::ceil(e.plan.stockMargin_mm - t.web_mm + kLeastWeb_mm)) + " mm.");
+    } else if (!t.isStrengthKnown) {
+        out.add("tabs_unknown", Severity::caution,
+                "What tabs carry in " + e.material.title +
+                    " is not on file (it parts between its layers): leave thick ones, or hold the part by tape or "
+                    "vacuum.");
+    } else {
+        const bool isWeak = t.safety() < kHoldingAsked;
+        out.add(isWeak ? "tabs_weak" : "holding", t.safety() < 1 && !areaHolds ? Severity::blocking : Severity::caution,
+                sizes + " carry " + shown(t.carries_N, 2) + " N against up to " + shown(t.force_N, 2) + " N" +
+                    (isWeak ? ", less than 2.5 times: cut lighter, or leave more of them."
+                            : ": keep them off corners and datum faces; the last pass is the moment it comes loose."));
+    }
 }
 
 void warnHolding(const MachiningEvaluation& e, Warnings& out) {
@@ -201,40 +283,8 @@ void warnHolding(const MachiningEvaluation& e, Warnings& out) {
                 c.safety.value < 1 ? Severity::blocking : Severity::caution,
                 where + " by " + heldBy(c) + ", " + shortfallText(c) + ".");
     }
-    const HoldingCheck& first = e.holding.front();
-    const Workholding& method = *first.work.method;
-    double widest = 0;
-    bool cutsOut = false;
-    for (const Operation& o : e.work.operations)
-        if (o.setUp == 0 && o.kind == OperationKind::outline) {
-            widest = std::max(widest, o.tool->diameter_mm);
-            cutsOut = true;
-        }
-    const double room = 0.5 * (e.stock.size_mm - boundsOf(e.setUps.front().mesh).size()).head<2>().minCoeff();
-    const double wanted = method.foot_mm + widest + 1;
-    if (method.kind == WorkholdingKind::clamps && cutsOut && room < wanted - 1e-6)
-        out.add("no_room_for_clamps", Severity::caution,
-                "The blank leaves " + shown(room) + " mm around the part; clamps that reach " + shown(method.foot_mm) +
-                    " mm over it and a cutter of " + shown(widest) + " mm want " + shown(wanted) +
-                    " mm: take a larger stock margin, or hold it by tape or vacuum.");
-    if (!cutsOut) return;
-    if (e.work.tabs == 0 && !method.holdsPartItself) {
-        out.add("part_comes_loose", Severity::blocking,
-                "Nothing holds the part when its outline is cut through, as " + method.title +
-                    " hold the blank around it: keep tabs, or hold the part itself by tape or vacuum.");
-    } else if (e.work.tabs == 0) {
-        out.add("holding", Severity::caution,
-                "Without tabs " + method.title +
-                    " alone holds the part when the outline is cut through: make the last pass light.");
-    } else {
-        const TabCheck& t = e.tabs;
-        const bool isWeak = t.safety() < kHoldingAsked;
-        out.add(isWeak ? "tabs_weak" : "holding", Severity::caution,
-                std::to_string(t.tabs) + " tabs " + shown(t.width_mm) + " mm wide and " + shown(t.height_mm) +
-                    " mm high carry " + shown(t.carries_N, 2) + " N against up to " + shown(t.force_N, 2) + " N" +
-                    (isWeak ? ", less than 2.5 times: cut lighter, or leave more of them."
-                            : ": keep them off corners and datum faces; the last pass is the moment it comes loose."));
-    }
+    warnRoom(e, out);
+    warnOutline(e, out);
 }
 
 /// What the simulation of the paths found.
@@ -248,6 +298,19 @@ void warnProof(const MachiningEvaluation& e, Warnings& out) {
                     " mm into the part near " + placeText(g.place) +
                     ": the plan does not make this shape; change the shape there, or print it.");
     }
+    const bool cutsOut = std::any_of(e.work.operations.begin(), e.work.operations.end(),
+                                     [](const Operation& o) { return o.kind == OperationKind::outline; });
+    if (cutsOut && !proof.isFreed)
+        out.add("not_cut_free", Severity::blocking,
+                "Carried out in a simulation, the outline is not cut through all around: no cutter reaches down there. "
+                "Make the part flatter, split it, or print it.");
+    double said = e.access.hidden_mm3;
+    for (const Leftover& l : e.work.leftovers)
+        said += l.volume_mm3;
+    if (const double more = proof.leftover_mm3 - said; more > kUntoldShare * proof.asked_mm3)
+        out.add("left_untold", Severity::caution,
+                "Carried out in a simulation, " + shown(more, 2) + " mm³ more stand than the plan says, most near " +
+                    placeText(proof.largestLeftover) + ": look there before using the part.");
     if (proof.looseCores > 0)
         out.add("loose_core", Severity::caution,
                 (proof.looseCores > 1 ? std::to_string(proof.looseCores) + " cores of windows come loose"

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/machined/drilling.h"
+
 namespace waybench::machined {
 
 const char* nameOf(OperationKind kind) {
@@ -29,6 +31,18 @@ const char* nameOf(OperationKind kind) {
             return "finish the outline";
     }
     return "";
+}
+
+double lowestPoint(const Operation& o, std::size_t place, const SetUp& setUp, bool isHalf) {
+    double z = o.heights_mm[place];
+    const bool isOutline = o.kind == OperationKind::outline || o.kind == OperationKind::outline_finish;
+    if (isOutline && isHalf) {
+        z = 0.5 * (setUp.low_mm + setUp.high_mm) - kBreakThrough_mm;
+    } else if (z < setUp.low_mm + 1e-6) {
+        z -= kBreakThrough_mm;
+        if (o.kind == OperationKind::drilling) z -= pointLength(o.tool->diameter_mm, o.tool->pointAngle_deg);
+    }
+    return std::max(z, setUp.high_mm - o.tool->stickOut_mm);
 }
 
 Workshop workshopFor(const Shop& shop, const Plan& plan) {

@@ -39,6 +39,14 @@ struct Operation {
     std::vector<double> heights_mm;         ///< of the lowest level of each place
 };
 
+/// How far cuts that go through a part go beyond its underside, mm.
+inline constexpr double kBreakThrough_mm = 0.3;
+
+/// Lowest point of the tool at one of an operation's places, set-up's frame: through cuts and the points of drills go
+/// beyond the part, no tool deeper below the top than it stands out.
+/// @param isHalf the outline is cut half from either side
+double lowestPoint(const Operation& operation, std::size_t place, const SetUp& setUp, bool isHalf);
+
 /// Material that stays because no cutter of the rack fits in or reaches down.
 struct Leftover {
     Vec3 place = Vec3::Zero();  ///< part coordinates

@@ -8,8 +8,7 @@
 namespace waybench::machined {
 namespace {
 
-constexpr double kThrough_mm = 0.3;  // into the board under the part
-constexpr double kTabSeconds = 2;    // two ramps each (1 to 3 s, common practice, no source)
+constexpr double kTabSeconds = 2;  // two ramps each (1 to 3 s, common practice, no source)
 constexpr double kSliver_mm = 0.03;
 
 Region innerCorners(const Region& outline, double radius) {
@@ -71,7 +70,7 @@ std::vector<Tab> tabPlaces(const Region& outline, int tabs, double width_mm) {
 }
 
 void planOutline(const Workshop& shop, const SetUp& setUp, int number, OperationPlan& plan) {
-    const double height = setUp.high_mm - setUp.low_mm, whole = height + kThrough_mm;
+    const double height = setUp.high_mm - setUp.low_mm, whole = height + kBreakThrough_mm;
     const auto reaches = [](const Tool* tool, double depth) { return tool->stickOut_mm >= depth + 0.5; };
     const auto any = [&](double depth) {
         return std::any_of(shop.endMills.begin(), shop.endMills.end(),
@@ -80,7 +79,7 @@ void planOutline(const Workshop& shop, const SetUp& setUp, int number, Operation
     double depth = whole;
     if (!any(whole)) {
         plan.needsTurnForOutline = true;
-        depth = height / 2 + kThrough_mm;
+        depth = height / 2 + kBreakThrough_mm;
     }
     if (!any(depth)) {
         Leftover left;

@@ -96,6 +96,16 @@ std::vector<SettingDescription> settingDescriptions(const Shop& shop) {
     return descriptions;
 }
 
+void checkKeys(const Plan& plan, const Shop& shop) {
+    shop.stockMaterial(plan.material);
+    shop.mill(plan.mill);
+    shop.workholding(plan.holding);
+    if (shop.workholding(plan.holdingTurned).kind == WorkholdingKind::clamps)
+        throw InputFault("workholding_unfit", "", "holding_turned",
+                         "clamps hold a blank's margin, and a turned part has none",
+                         "take a vice, tape or vacuum for later set-ups");
+}
+
 void set(Plan& plan, const std::string& key, const std::string& value) {
     const Setting& s = settingNamed(settings(), key, "plan");
     if (s.number)

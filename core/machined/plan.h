@@ -22,6 +22,9 @@ struct Plan {
 };
 
 std::vector<SettingDescription> settingDescriptions(const Shop& shop);
+/// Every key of the plan names something in the shop, and something that can do the work.
+/// @throws InputFault "material_unknown", "mill_unknown", "workholding_unknown", "workholding_unfit"
+void checkKeys(const Plan& plan, const Shop& shop);
 void set(Plan& plan, const std::string& key, const std::string& value);  ///< as printed::set
 std::string get(const Plan& plan, const std::string& key);
 

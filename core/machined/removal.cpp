@@ -16,7 +16,6 @@ constexpr double kCells = 3e5;
 constexpr double kFinestGrid_mm = 0.1;
 constexpr double kCut_mm = 1e-6;
 constexpr double kCore_mm3 = 1;
-constexpr double kThrough_mm = 0.3;  // the outline goes so far below the part
 
 HeightField fieldOver(const Vec2& low, const Vec2& high, double step, double height) {
     HeightField f;
@@ -112,22 +111,13 @@ ToolEnd endOf(const Operation& o) {
     return end;
 }
 
-/// Lowest point of the tool at one of an operation's places.
-double lowestAt(const Operation& o, double height, const SetUp& setUp) {
-    const bool isOutline = o.kind == OperationKind::outline || o.kind == OperationKind::outline_finish;
-    if (isOutline) return height - kThrough_mm;
-    const bool isThrough = height < setUp.low_mm + 1e-6;
-    if (o.kind == OperationKind::drilling) return isThrough ? height - kThrough_mm - endOf(o).point_mm : height;
-    return isThrough ? height - kThrough_mm : height;
-}
-
 /// Calls visit(operation, way, lowest point) for all ways of a set-up at depth.
 template <class Visit>
 void overWays(const OperationPlan& work, int setUp, const SetUp& frame, const Visit& visit) {
     for (const Operation& o : work.operations) {
         if (o.setUp != setUp || o.kind == OperationKind::edge_break) continue;
         for (std::size_t place = 0; place < o.passes.size(); ++place) {
-            const double z = lowestAt(o, o.heights_mm[place], frame);
+            const double z = lowestPoint(o, place, frame, work.needsTurnForOutline);
             if (o.kind == OperationKind::drilling) {
                 for (const Pass& pass : o.passes[place])
                     for (const Vec2& p : pass.points)
@@ -352,6 +342,8 @@ RemovalProof proveRemoval(const std::vector<SetUp>& setUps, const OperationPlan&
         }
     }
     // Around the outline: some place on every ray out of it must be cut through.
+    // A deep outline is cut half from either side: here the upper half is looked at, the lower one mirrors it.
+    const double through = work.needsTurnForOutline ? box.centre().z() : box.low.z();
     proof.isFreed = true;
     for (const Ring& ring : outline)
         for (std::size_t k = 0; k < ring.size() && proof.isFreed; ++k) {
@@ -368,7 +360,7 @@ RemovalProof proveRemoval(const std::vector<SetUp>& setUps, const OperationPlan&
                     if (q.x() < 0 || q.y() < 0 || q.x() >= static_cast<double>(first.columns) ||
                         q.y() >= static_cast<double>(first.rows))
                         break;
-                    isCut = first.of(static_cast<std::size_t>(q.x()), static_cast<std::size_t>(q.y())) <= box.low.z();
+                    isCut = first.of(static_cast<std::size_t>(q.x()), static_cast<std::size_t>(q.y())) <= through;
                 }
                 proof.isFreed = isCut;
             }

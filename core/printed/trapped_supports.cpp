@@ -32,6 +32,18 @@ std::vector<Region> holesOf(const Region& section) {
     return holes;
 }
 
+bool boxesMeet(const Region& a, const Region& b) {
+    const auto boxOf = [](const Region& region) {
+        Box3 box;
+        for (const Ring& ring : region)
+            for (const Vec2& p : ring)
+                box.include({p.x(), p.y(), 0});
+        return box;
+    };
+    const Box3 p = boxOf(a), q = boxOf(b);
+    return (p.low.array() <= q.high.array()).all() && (q.low.array() <= p.high.array()).all();
+}
+
 bool standsInHole(const SectionStack& stack, const SupportStack& supports) {
     for (std::size_t k = 0; k < stack.layers.size(); ++k)
         for (const Ring& column : supports.regions[supports.regionOfLayer[k]])
@@ -98,7 +110,8 @@ TrappedSupports trappedSupports(const SectionStack& stack, const SupportStack& s
         if (upper.holes > 0) openInto(upper, filledOutlines(stack.sections[lower.section]));
         for (std::size_t a = lower.firstHole; a < lower.firstHole + lower.holes; ++a)
             for (std::size_t b = upper.firstHole; b < upper.firstHole + upper.holes; ++b)
-                if (areaOf(intersectionOf(holes[a], holes[b])) > kOpening_mm2) cavities.join(a, b);
+                if (boxesMeet(holes[a], holes[b]) && areaOf(intersectionOf(holes[a], holes[b])) > kOpening_mm2)
+                    cavities.join(a, b);
     }
     for (std::size_t k = 0; k < stack.layers.size(); ++k) {
         const Region& column = supports.regions[supports.regionOfLayer[k]];

@@ -13,10 +13,6 @@ namespace {
 
 using namespace machined;
 
-std::string minutes(double seconds) {
-    return shown(seconds / 60, seconds < 600 ? 2 : 3);
-}
-
 std::string whole(double x) {
     return std::to_string(std::lround(x));
 }
@@ -94,18 +90,17 @@ SheetDrawing drawingOf(const MachiningEvaluation& e, std::size_t number) {
     return d;
 }
 
-std::string holdingLine(const MachiningEvaluation& e, const HoldingCheck& c) {
+std::string holdingLine(const HoldingCheck& c) {
     const Workholding& m = *c.work.method;
     std::string text =
         "Held by " + (m.kind == WorkholdingKind::clamps ? std::to_string(c.work.clamps) + " " + m.title : m.title);
     if (m.kind != WorkholdingKind::area)
         text += ", " + shown(m.force.value, 2) + " N (" + shown(m.force.low, 2) + " to " + shown(m.force.high, 2) +
                 ")" + (m.kind == WorkholdingKind::clamps ? " each" : "");
-    if (c.worst != nullptr)
+    if (c.tool != nullptr)
         text += "; carries " + shown(c.safety.value, 2) + " times (" + shown(c.safety.low, 2) + " to " +
-                shown(c.safety.high, 2) + ") the largest load, that of \"" + nameOf(c.worst->kind) + "\"; 2.5 asked" +
+                shown(c.safety.high, 2) + ") the largest load, that of \"" + nameOf(c.kind) + "\"; 2.5 asked" +
                 (c.holds() ? "" : ": NOT ENOUGH");
-    (void)e;
     return text;
 }
 
@@ -117,27 +112,27 @@ SheetBlock setUpBlock(const MachiningEvaluation& e, std::size_t number) {
                         : "Set-up";
     block.drawing = drawingOf(e, number);
     SheetTable table;
-    table.columns = {{"operation", 2.5, false}, {"tool", 2.7, false},      {"1/min", 0.9, true},
-                     {"mm/min", 0.9, true},     {"step-down", 1.05, true}, {"step-over", 1.0, true},
-                     {"lowest z", 0.95, true},  {"min", 0.7, true},        {"limited by", 2.2, false}};
+    table.columns = {{"operation", 2.3, false}, {"tool", 2.3, false},    {"1/min", 0.9, true},
+                     {"mm/min", 1.0, true},     {"down, mm", 1.2, true}, {"over, mm", 1.2, true},
+                     {"to z, mm", 1.15, true},  {"min", 0.8, true},      {"limited by", 2.2, false}};
     const double top = boundsOf(s.mesh).high.z();
     for (const Operation& o : e.work.operations) {
         if (o.setUp != static_cast<int>(number)) continue;
         const bool isDrill = o.kind == OperationKind::drilling;
         double lowest = 1e300;
-        for (const double h : o.heights_mm)
-            lowest = std::min(lowest, h);
+        for (std::size_t place = 0; place < o.heights_mm.size(); ++place)
+            lowest = std::min(lowest, lowestPoint(o, place, s, e.work.needsTurnForOutline));
         table.rows.push_back({nameOf(o.kind), o.tool->title, whole(o.cutting.spindle_per_min),
                               whole(60 * o.cutting.feed_mm_s), isDrill ? "" : shown(o.cutting.depth_mm, 2),
-                              isDrill ? "" : shown(o.cutting.width_mm, 2), coordinate(lowest - top), minutes(o.seconds),
-                              o.cutting.binding});
+                              isDrill ? "" : shown(o.cutting.width_mm, 2), coordinate(lowest - top),
+                              minutesText(o.seconds), o.cutting.binding});
     }
     block.table = std::move(table);
     block.lines.push_back("Zero: x and y at the lower left corner of the part, " +
                           coordinate(zeroOf(s).x() - e.holding[number].work.low.x()) + " and " +
                           coordinate(zeroOf(s).y() - e.holding[number].work.low.y()) +
                           " mm in from the edges of what is clamped; z at the part's finished top");
-    block.lines.push_back(holdingLine(e, e.holding[number]));
+    block.lines.push_back(holdingLine(e.holding[number]));
     if (number == 0 && e.work.tabs > 0) {
         std::string places;
         for (const Tab& tab : tabPlaces(s.outline, e.work.tabs, e.tabs.width_mm))
@@ -183,16 +178,7 @@ SheetBlock toolBlock(const MachiningEvaluation& e) {
 SheetBlock timeBlock(const MachiningEvaluation& e) {
     SheetBlock block;
     block.heading = "Times";
-    SheetTable table;
-    table.columns = {{"step", 6, false}, {"min", 1, true}, {"by hand, min", 1.2, true}};
-    double all = 0, hands = 0;
-    for (const Step& s : stepsOf(e)) {
-        table.rows.push_back({s.name, minutes(s.seconds), minutes(s.hands_on_seconds)});
-        all += s.seconds;
-        hands += s.hands_on_seconds;
-    }
-    table.rows.push_back({"together", minutes(all), minutes(hands)});
-    block.table = std::move(table);
+    block.table = stepTable(stepsOf(e));
     block.lines.push_back(
         "Estimates: cutting ±10 to 25 %, by hand ±40 %. Programming and the first air run are not among them.");
     return block;
@@ -229,13 +215,8 @@ Sheet setupSheet(const Project& project, const Comparison& comparison, const Sho
     sheet.blocks.push_back(toolBlock(e));
     sheet.blocks.push_back(timeBlock(e));
     sheet.blocks.push_back(checkBlock(e));
-    SheetBlock risks;
-    risks.heading = "What may go wrong";
-    for (const Severity severity : {Severity::blocking, Severity::caution})
-        for (const RouteWarning& w : comparison.machined.warnings)
-            if (w.severity == severity)
-                risks.lines.push_back((severity == Severity::blocking ? "CANNOT BE MADE SO: " : "") + w.text);
-    if (!risks.lines.empty()) sheet.blocks.push_back(std::move(risks));
+    if (SheetBlock risks = risksBlock(comparison.machined); !risks.lines.empty())
+        sheet.blocks.push_back(std::move(risks));
     sheet.blocks.push_back({"Cautions", std::nullopt, std::nullopt, comparison.machined.cautions, false});
     return sheet;
 }

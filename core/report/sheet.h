@@ -59,6 +59,12 @@ struct Sheet {
 /// Title block of a project's part.
 Sheet sheetFor(const Project& project, const Part& part, const std::string& documentType);
 
+/// What blocks the route and what it cautions of; no lines where there is nothing.
+SheetBlock risksBlock(const RouteOutcome& outcome);
+/// Steps with their minutes, added up.
+SheetTable stepTable(const std::vector<Step>& steps);
+std::string minutesText(double seconds);
+
 /// For the mill: blank, zero point, every set-up with its picture, holding and operations, tools, times, what to check
 /// before starting, cautions. Plans the work anew. @throws InputFault, Cancelled
 Sheet setupSheet(const Project& project, const Comparison& comparison, const Shop& shop, const Task& task);

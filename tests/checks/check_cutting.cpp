@@ -238,11 +238,14 @@ TEST_CASE("Case 34: measured against modelled forces of 27 published cuts, and t
     CHECK(sum / 27 == Approx(15.44).margin(0.1));
     CHECK(bias / 27 == Approx(-13.73).margin(0.1));
     CHECK(worst == Approx(37.2).margin(0.1));
-    // A model fitted to its own tool and cut errs by up to 37 %: a table value must leave room for more.
+    // What was measured lies inside the band this program gives a force it computes.
     const Shop shop = readShop(resourceFolder());
-    for (const char* key : {"al-6082", "al-7075", "al-5083"}) {
-        const Figure pressure = cuttingPressure(shop.stockMaterial(key), 0.02);
-        CHECK(pressure.high / pressure.value > 1.372);
-        CHECK(pressure.low / pressure.value < 1 - 0.15);
-    }
+    for (const char* key : {"al-6082", "al-7075", "al-5083", "brass", "pom"})
+        for (const double chip : {0.005, 0.02, 0.1}) {
+            const Figure pressure = cuttingPressure(shop.stockMaterial(key), chip);
+            for (const auto& [measured, model] : kPairs) {
+                CHECK(measured / model <= pressure.high / pressure.value);
+                CHECK(measured / model >= pressure.low / pressure.value);
+            }
+        }
 }

@@ -161,6 +161,24 @@ def test_report():
                 assert len(images.splitlines()) >= 3, "no picture of the part"
 
 
+def test_sheets():
+    """Both sheets of a part: same bytes twice, every operation's tool named, cautions on them."""
+    with tempfile.TemporaryDirectory() as folder:
+        part = "sensor bracket"
+        written = [pathlib.Path(folder) / f"sensor_bracket_{which}_sheet.pdf" for which in ("setup", "print")]
+        run("sheets", RIG, "--part", part, "--folder", folder)
+        first = [file.read_bytes() for file in written]
+        run("sheets", RIG, "--part", part, "--folder", folder, "--paper", "a4")
+        assert first == [file.read_bytes() for file in written], "two renderings differ"
+        setup, printing = (re.sub(r"\s+", " ", subprocess.run(["pdftotext", "-layout", file, "-"], capture_output=True,
+                                                              check=True, text=True).stdout) for file in written)
+        for word in (part, "Blank", "Set-up 1 of 4", "Set-up 4 of 4", "Zero:", "Held by", "Tools", "cut the outline",
+                     "Before starting", "manual", "protection"):
+            assert word in setup, (word, setup)
+        for word in (part, "How it stands", "Settings", "infill share", "Times", "Cautions", "manual"):
+            assert word in printing, (word, printing)
+
+
 def test_faults():
     """Bad input: one line naming file, place and remedy, status 1; bad calls: status 2."""
     with tempfile.TemporaryDirectory() as name:
@@ -251,5 +269,5 @@ def test_schema():
 
 
 {"compare": test_compare, "verdicts": test_verdicts, "sweep": test_sweep, "solved": test_solved_thickness,
- "report": test_report, "faults": test_faults, "schema": test_schema}[CHECK]()
+ "report": test_report, "sheets": test_sheets, "faults": test_faults, "schema": test_schema}[CHECK]()
 print("good")

@@ -1,6 +1,8 @@
 // Will it hold still: set-ups of planned parts against what holds them.
 #include <catch2/catch.hpp>
 
+#include "core/fault/input_fault.h"
+#include "core/machined/outline_cut.h"
 #include "sample_parts.h"
 
 using namespace waybench;
@@ -37,6 +39,7 @@ HeldWork plateHeldBy(const std::string& key, int clamps) {
     held.low = {0, 0};
     held.high = {150, 60};
     held.underside = {{{0, 0}, {150, 0}, {150, 60}, {0, 60}}};
+    held.height_mm = 3;
     return held;
 }
 
@@ -52,22 +55,46 @@ TEST_CASE("clamps stand evenly around the border, two of them opposite", "[machi
     }
 }
 
-TEST_CASE("a light plate drilled with two clamps turns, by how much is said, and four hold it", "[machined][holding]") {
-    // Two clamps of 200 N, friction 0.2, 140 mm apart: 0.2 * 200 * 140 = 5600 N mm against 3000 drilled, times 2.5
-    // asked: 7500. Statics by hand.
-    const HoldingCheck two = checkHolding(plateHeldBy("hand-clamps", 2), 0, {drilling(3000, {140, 40})});
+TEST_CASE("a light plate drilled with two clamps may turn, by how much is said, and four hold it",
+          "[machined][holding]") {
+    // Two clamps of 200 N (100 to 400), friction 0.2 (0.1 to 0.35), 140 mm apart: 0.2 * 200 * 140 = 5600 N mm against
+    // 1200 drilled; at the worst 0.1 * 100 * 140 = 1400 against 1.4 * 1200. Statics by hand.
+    const HoldingCheck two = checkHolding(plateHeldBy("hand-clamps", 2), 0, {drilling(1200, {140, 40})}, true, Task{});
     CHECK_FALSE(two.holds());
     CHECK(two.way == WayLoose::turns);
-    CHECK(two.safety.value == Approx(5600.0 / 3000).epsilon(1e-3));
-    CHECK(two.carried_N == Approx(5600).epsilon(1e-3));
-    // Least friction and force against the greatest torque: 0.1 * 100 * 140 / (1.4 * 3000).
-    CHECK(two.safety.low == Approx(1400.0 / 4200).epsilon(1e-3));
-    CHECK(two.forceNeeded_N == Approx(200 * 7500 / 5600.0).epsilon(1e-3));
+    CHECK(two.safety.value == Approx(5600.0 / 1200).epsilon(1e-3));
+    CHECK(two.safety.low == Approx(1400.0 / 1680).epsilon(1e-3));
+    CHECK(two.carried == Approx(5600).epsilon(1e-3));
+    CHECK(two.forceNeeded_N == Approx(200 * 1680 / 1400.0).epsilon(1e-3));
     CHECK(two.clampsNeeded >= 3);
     CHECK(two.clampsNeeded <= 4);
-    const HoldingCheck four = checkHolding(plateHeldBy("hand-clamps", 4), 0, {drilling(3000, {140, 40})});
+    const HoldingCheck four = checkHolding(plateHeldBy("hand-clamps", 4), 0, {drilling(1200, {140, 40})}, true, Task{});
     CHECK(four.holds());
-    CHECK(four.safety.value > two.safety.value);
+    CHECK(four.safety.low > two.safety.low);
+    // More than twice the torque: the two turn by their nominal figures too.
+    const HoldingCheck more = checkHolding(plateHeldBy("hand-clamps", 2), 0, {drilling(6000, {140, 40})}, true, Task{});
+    CHECK(more.safety.value < 1);
+}
+
+TEST_CASE("a drill that breaks through pulls the work up", "[machined][holding]") {
+    Operation o = drilling(10, {75, 30});
+    o.cutting.force_N = Figure::relative(300, 0.3, 0.3, Unit::newton);
+    HeldWork held = plateHeldBy("hand-clamps", 2);
+    CHECK(cutLoadOf(o, held, {75, 30}, true, 0).lift_N == Approx(150));
+    CHECK(cutLoadOf(o, held, {75, 30}, true, 1).lift_N == Approx(300));
+    CHECK(cutLoadOf(o, held, {75, 30}, false, 1).lift_N == 0);
+    // 400 N pressed in the middle between them: 400 / 150 lifted straight up.
+    CHECK(checkHolding(held, 0, {o}, false, Task{}).safety.value == Approx(400.0 / 150).epsilon(0.01));
+}
+
+TEST_CASE("a vice holds no farther out than its jaws, and no wider than it opens", "[machined][holding]") {
+    HeldWork held = plateHeldBy("small-vice", 0);
+    held.high = {300, 20};
+    for (const HoldPoint& p : holdPointsOf(held, 0, 0))
+        CHECK(std::abs(p.at.x() - 150) <= 0.5 * held.method->jaw_mm + 1e-9);
+    CHECK(goesIn(held));
+    held.high = {300, 100};
+    CHECK_FALSE(goesIn(held));
 }
 
 TEST_CASE("the whole route tells a plate that walks in its clamps, and is content with better ones",
@@ -79,7 +106,7 @@ TEST_CASE("the whole route tells a plate that walks in its clamps, and is conten
     const RouteWarning* moves = warningOf(weak, "work_moves");
     REQUIRE(moves);
     CHECK(moves->severity == Severity::blocking);
-    CHECK(moves->text.find("turns") != std::string::npos);
+    CHECK(moves->text.find("2.5 times is asked") != std::string::npos);
     const RouteOutcome firm = machine(drilledPlate());
     CHECK(warningOf(firm, "work_moves") == nullptr);
     CHECK(warningOf(firm, "holding_weak") == nullptr);
@@ -98,14 +125,67 @@ TEST_CASE("without tabs the part comes loose from clamps on its blank, not from 
     CHECK(warningOf(machine(drilledPlate(), plan), "part_comes_loose") == nullptr);
 }
 
-TEST_CASE("proposed tabs carry the peak force two and a half times", "[machined][holding]") {
+TEST_CASE("proposed tabs carry the peak force two and a half times, where there is a rim to hang on",
+          "[machined][holding]") {
     const Planned p = planned(plateWith(150, 50, 3, {}));
-    const TabCheck tabs = checkTabs(p.work, shippedShop().stockMaterial("al-6082"));
+    const StockMaterial& aluminium = shippedShop().stockMaterial("al-6082");
+    const TabCheck tabs = checkTabs(p.work, aluminium, 18, 3, 0.15);
     CHECK(tabs.tabs >= 3);
     CHECK(tabs.force_N > 0);
     CHECK(tabs.safety() >= kHoldingAsked);
-    CHECK(tabs.carries_N == Approx(tabShear_N(tabs.tabs, tabs.width_mm, tabs.height_mm,
-                                              shippedShop().stockMaterial("al-6082").yieldStrength.low)));
+    CHECK(tabs.height_mm <= 1.5);
+    CHECK(checkTabs(p.work, aluminium, 5, 3, 0.15).carries_N == 0);
+    CHECK(checkTabs(p.work, aluminium, 18, 1, 0.15).height_mm <= 0.5);
+    // Panels part between their layers: rolling shear of 1.7 MPa, not their bending strength.
+    const TabCheck plywood = checkTabs(p.work, shippedShop().stockMaterial("plywood"), 18, 6, 0.15);
+    CHECK(plywood.carries_N == Approx(plywood.tabs * plywood.width_mm * plywood.height_mm * 1.7));
+    CHECK_FALSE(checkTabs(p.work, shippedShop().stockMaterial("mdf"), 18, 6, 0.15).isStrengthKnown);
+}
+
+TEST_CASE("a margin too small for clamps or tabs is told", "[machined][holding]") {
+    Plan plan;
+    plan.stockMargin_mm = 2;
+    const RouteOutcome o = machine(taskFor(plateWith(100, 50, 5, {})), plan);
+    CHECK(warningOf(o, "no_room_for_clamps"));
+    REQUIRE(warningOf(o, "tabs_on_nothing"));
+    CHECK(warningOf(o, "tabs_on_nothing")->severity == Severity::blocking);
+    plan.holding = "small-vice";
+    CHECK(warningOf(machine(taskFor(plateWith(100, 50, 5, {})), plan), "cutter_meets_jaws"));
+    plan.stockMargin_mm = 18;
+    CHECK(warningOf(machine(taskFor(plateWith(100, 50, 5, {})), plan), "vice_too_small"));
+    // A faced plate with the margin a plan begins with leaves the clamps alone.
+    CHECK(warningOf(machine(taskFor(plateWith(100, 50, 7, {}))), "no_room_for_clamps") == nullptr);
+}
+
+TEST_CASE("tabs stand on straight runs, off corners", "[machined][holding]") {
+    const Region outline{{{0, 0}, {100, 0}, {100, 40}, {0, 40}}};
+    const std::vector<Tab> tabs = tabPlaces(outline, 4, 4);
+    REQUIRE(tabs.size() == 4);
+    for (const Tab& tab : tabs) {
+        CHECK(std::abs(tab.outward.norm() - 1) < 1e-9);
+        for (const Vec2& corner : outline.front())
+            CHECK((tab.at - corner).norm() >= 4 - 1e-9);
+        // Outward: a step that way leaves the part.
+        CHECK_FALSE(contains(outline, tab.at + 0.1 * tab.outward));
+        CHECK(contains(outline, tab.at - 0.1 * tab.outward));
+    }
+}
+
+TEST_CASE("a plan that names no way of holding there is, or clamps for a turned part, is refused",
+          "[machined][holding]") {
+    const auto codeOf = [](const Plan& plan) {
+        try {
+            machine(drilledPlate(), plan);
+        } catch (const InputFault& fault) {
+            return fault.code();
+        }
+        return std::string("accepted");
+    };
+    Plan plan;
+    plan.holdingTurned = "nonsense";
+    CHECK(codeOf(plan) == "workholding_unknown");
+    plan.holdingTurned = "strap-clamps";
+    CHECK(codeOf(plan) == "workholding_unfit");
 }
 
 TEST_CASE("tape and vacuum hold by area: the sheet's figures", "[machined][holding]") {
