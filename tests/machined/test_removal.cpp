@@ -107,7 +107,7 @@ TEST_CASE("what no cutter reaches stays in the simulation too, and is told", "[m
     const RouteOutcome block = machine(taskFor(plateWith(60, 40, 60, {})), {}, Fidelity::standard);
     CHECK(warningOf(block, "not_cut_free") == nullptr);
     CHECK(warningOf(block, "deep_outline"));
-    const RouteOutcome deeper = machine(taskFor(plateWith(40, 30, 78, {})), {}, Fidelity::standard);
+    const RouteOutcome deeper = machine(taskFor(plateWith(80, 80, 80, {})), {}, Fidelity::standard);
     CHECK_FALSE(deeper.feasible);
     std::string told;
     for (const RouteWarning& w : deeper.warnings)
