@@ -279,6 +279,7 @@ int checkCommand(const QStringList& arguments) {
     shop.tariff(project.tariff);
     for (const Part& part : project.parts) {
         try {
+            machined::checkKeys(part.plan, shop);
             for (const RouteKind route : {RouteKind::printed, RouteKind::machined})
                 bindAll(part.loadCases(), solidOf(part, route, project.folder()));
             shop.printingMaterial(part.recipe.material);
