@@ -38,7 +38,7 @@ const char* const kHelp = R"(Waybench: print it or machine it? Compares both way
   waybench compare rig.waybench --part "encoder arm" --json -    figures, ledger and verdict as JSON
   waybench sweep rig.waybench --part "encoder arm" --vary thickness --from 4 --to 16 --points 13 --csv -
   waybench report rig.waybench --part "encoder arm" --pdf arm.pdf
-  waybench orient rig.waybench --part "encoder arm"
+  waybench ways-up rig.waybench --part "encoder arm"
   waybench sheets rig.waybench --part "encoder arm" --folder sheets
   waybench check rig.waybench
 
@@ -54,7 +54,7 @@ Commands
   report PROJECT --part NAME --pdf FILE    the one page
       --paper a4|letter         default a4
       --set WHAT=NUMBER         as above
-  orient PROJECT --part NAME    the six ways up of the print, best first, with the reason for each
+  ways-up PROJECT --part NAME   the six ways up of the print, best first, with the reason for each
       --json FILE               the same as JSON; - is standard output
       --set WHAT=NUMBER         as above
   sheets PROJECT --part NAME    a sheet for the mill and one for the printer, PART_setup_sheet.pdf, PART_print_sheet.pdf
@@ -227,7 +227,7 @@ void printShort(const std::vector<printed::WayUp>& ways) {
                   << describe(way.machineTime) << '\n';
 }
 
-int orientCommand(const QStringList& arguments) {
+int waysUpCommand(const QStringList& arguments) {
     const CommandOptions options(arguments, {"part", "json", "set"}, {});
     const Opened opened = open(options);
     return inProject(opened, [&] {
@@ -316,7 +316,7 @@ using Command = int (*)(const QStringList&);
 const std::map<std::string, Command>& commands() {
     static const std::map<std::string, Command> all = {{"compare", compareCommand}, {"sweep", sweepCommand},
                                                        {"report", reportCommand},   {"sheets", sheetsCommand},
-                                                       {"check", checkCommand},     {"orient", orientCommand},
+                                                       {"check", checkCommand},     {"ways-up", waysUpCommand},
                                                        {"parts", partsCommand},     {"variables", variablesCommand}};
     return all;
 }

@@ -1,10 +1,13 @@
 #include "app/layers/layer_legend.h"
 
-#include <QCheckBox>
+#include <QAbstractButton>
 #include <QGridLayout>
 #include <QLabel>
+#include <QLocale>
 #include <QPainter>
+#include <cmath>
 
+#include "app/layers/layer_painter.h"
 #include "app/style/shown_figure.h"
 #include "app/style/theme.h"
 
@@ -24,16 +27,16 @@ protected:
     void paintEvent(QPaintEvent*) override {
         QPainter painter(this);
         const double middle = width() / 2.0;
+        const ShareLook look = lookOf(share_, colours());
+        painter.setRenderHint(QPainter::Antialiasing);
+        const QLineF line(2, height() / 2.0, middle - 4, height() / 2.0);
         if (std::size_t(share_) < kDrawnShares) {
-            painter.setRenderHint(QPainter::Antialiasing);
-            const ShareLook look = lookOf(share_, colours());
-            QPen pen(look.colour, look.weight_px * 1.15, Qt::SolidLine,
-                     look.dash.isEmpty() || look.dash.first() < 1 ? Qt::RoundCap : Qt::FlatCap);
-            if (!look.dash.isEmpty()) pen.setDashPattern(look.dash);
-            painter.setPen(pen);
-            painter.drawLine(QPointF(2, height() / 2.0), QPointF(middle - 4, height() / 2.0));
-            painter.setRenderHint(QPainter::Antialiasing, false);
+            painter.setPen(QPen(look.colour, look.weight_px * 1.15, Qt::SolidLine, Qt::RoundCap));
+            painter.drawLine(line);
         }
+        if (share_ == TimeShare::travel) paintArrowhead(painter, line, look.colour);
+        if (share_ == TimeShare::retract) paintRing(painter, line.center(), 2.6, look.colour, colours().ground);
+        painter.setRenderHint(QPainter::Antialiasing, false);
         const QRectF area(middle + 1, 2, middle - 3, height() - 5);
         paintShare(painter, QPolygonF(area), share_, colours());
         painter.setPen(QPen(colours().mark, 1));
@@ -44,10 +47,63 @@ private:
     TimeShare share_;
 };
 
+/// The name of a kind of path; pressed once its lines go, and it is struck out, pressed again they come back.
+class KindName : public QAbstractButton {
+public:
+    KindName(const QString& name, QWidget* parent) : QAbstractButton(parent) {
+        setText(name);
+        setCheckable(true);
+        setChecked(true);
+        setCursor(Qt::PointingHandCursor);
+        setFocusPolicy(Qt::StrongFocus);
+        setAttribute(Qt::WA_Hover);
+        setToolTip(tr("Draw them or not; their time counts all the same."));
+    }
+    QSize sizeHint() const override {
+        return {fontMetrics().horizontalAdvance(text()) + space(2), fontMetrics().height() + 2};
+    }
+
+protected:
+    void paintEvent(QPaintEvent*) override {
+        QPainter painter(this);
+        QFont drawn = font();
+        drawn.setStrikeOut(!isChecked());
+        drawn.setUnderline(isChecked() && underMouse());
+        painter.setFont(drawn);
+        painter.setPen(isChecked() ? colours().text : colours().muted);
+        painter.drawText(rect().adjusted(space(1), 0, 0, 0), Qt::AlignLeft | Qt::AlignVCenter, text());
+        if (!hasFocus()) return;
+        painter.setPen(QPen(colours().accent, 1));
+        painter.drawRect(rect().adjusted(0, 0, -1, -1));
+    }
+};
+
+/// One unit for a column and digits enough for its sum.
+struct ColumnUnit {
+    QString symbol;
+    double scale = 1;
+    int decimals = 0;
+
+    QString shown(double value) const {
+        const double step = std::pow(10, -decimals), scaled = value * scale;
+        if (value <= 0) return QStringLiteral("–");
+        if (scaled < step / 2) return QStringLiteral("< ") + shownNumber(step);
+        QString text = QLocale::c().toString(scaled, 'f', decimals);
+        text.remove(QLatin1Char(','));
+        return text.replace(QLatin1Char('.'), QLocale().decimalPoint());
+    }
+};
+
+ColumnUnit unitOf(double sum, Unit unit) {
+    if (unit == Unit::millimetre) return {QStringLiteral("m"), 1e-3, sum < 1e5 ? 2 : 1};
+    if (sum < 1000) return {QStringLiteral("s"), 1, 1};
+    return {QStringLiteral("min"), 1.0 / 60, 1};
+}
+
 QLabel* figureLabel(QWidget* parent) {
     auto* label = new QLabel(parent);
     label->setMinimumWidth(
-        QFontMetrics(textFont(TextSize::body, QFont::DemiBold)).horizontalAdvance(QStringLiteral("00.0 min")));
+        QFontMetrics(textFont(TextSize::body, QFont::DemiBold)).horizontalAdvance(QStringLiteral("0000.0")));
     label->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
     label->setTextInteractionFlags(Qt::TextSelectableByMouse);
     return label;
@@ -68,77 +124,86 @@ LayerLegend::LayerLegend(QWidget* parent) : QWidget(parent) {
     auto* grid = new QGridLayout(this);
     grid->setContentsMargins(0, 0, 0, 0);
     grid->setHorizontalSpacing(space(2));
-    grid->setVerticalSpacing(space(1));
-    grid->addWidget(headLabel(tr("length"), this), 0, 2);
-    grid->addWidget(headLabel(tr("this layer"), this), 0, 3);
-    grid->addWidget(headLabel(tr("all layers"), this), 0, 4);
+    grid->setVerticalSpacing(0);
+    const auto place = [&](const Row& row, int at) {
+        int column = 0;
+        for (QWidget* w : std::initializer_list<QWidget*>{row.swatch, row.name, row.length, row.time, row.whole}) {
+            if (w) grid->addWidget(w, at, column);
+            ++column;
+        }
+        grid->setRowMinimumHeight(at, 0);
+    };
+    heads_ = {nullptr, nullptr, headLabel({}, this), headLabel({}, this), headLabel({}, this)};
+    place(heads_, 0);
     for (std::size_t s = 0; s < kTimeShares; ++s) {
         const TimeShare share = TimeShare(s);
         Row& row = rows_[s];
         if (s < kDrawnShares) {
-            auto* box = new QCheckBox(wordOf(share), this);
-            box->setChecked(true);
-            box->setObjectName(QStringLiteral("show ") + wordOf(share));
-            box->setToolTip(tr("Draw them or not; their time counts all the same."));
-            connect(box, &QCheckBox::toggled, this, [this, s](bool on) {
+            auto* name = new KindName(wordOf(share), this);
+            name->setObjectName(QStringLiteral("show ") + wordOf(share));
+            connect(name, &QAbstractButton::toggled, this, [this, s](bool on) {
                 shown_[s] = on;
                 Q_EMIT switched(shown_);
             });
-            row.name = box;
+            row.name = name;
         } else {
-            row.name = new QLabel(wordOf(share), this);
-            row.name->setMinimumHeight(space(5));
+            auto* name = new QLabel(wordOf(share), this);
+            name->setContentsMargins(space(1), 0, 0, 0);
+            row.name = name;
         }
+        row.swatch = new Swatch(share, this);
+        row.name->setFixedHeight(space(5));
         row.length = figureLabel(this);
         row.time = figureLabel(this);
         row.whole = figureLabel(this);
-        const int at = int(s) + 1;
-        row.swatch = new Swatch(share, this);
-        grid->addWidget(row.swatch, at, 0);
-        grid->addWidget(row.name, at, 1);
-        grid->addWidget(row.length, at, 2);
-        grid->addWidget(row.time, at, 3);
-        grid->addWidget(row.whole, at, 4);
+        place(row, int(s) + 1);
     }
-    sum_ = {nullptr, new QLabel(tr("together"), this), figureLabel(this), figureLabel(this), figureLabel(this)};
-    const int at = int(kTimeShares) + 1;
-    grid->addWidget(sum_.name, at, 1);
-    grid->addWidget(sum_.length, at, 2);
-    grid->addWidget(sum_.time, at, 3);
-    grid->addWidget(sum_.whole, at, 4);
-    for (QWidget* w : std::initializer_list<QWidget*>{sum_.name, sum_.length, sum_.time, sum_.whole})
+    auto* together = new QLabel(tr("together"), this);
+    together->setContentsMargins(space(1), 0, 0, 0);
+    together->setFixedHeight(space(5));
+    sum_ = {nullptr, together, nullptr, figureLabel(this), figureLabel(this)};
+    place(sum_, int(kTimeShares) + 1);
+    for (QWidget* w : std::initializer_list<QWidget*>{sum_.name, sum_.time, sum_.whole})
         w->setFont(textFont(TextSize::body, QFont::DemiBold));
+    lengths_ = headLabel({}, this);
+    lengths_->setObjectName(QStringLiteral("layer lengths"));
+    lengths_->setAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    lengths_->setContentsMargins(space(1), 0, 0, 0);
+    grid->addWidget(lengths_, int(kTimeShares) + 2, 1, 1, 4);
     grid->setColumnStretch(1, 1);
     setAccessibleName(tr("What the lines mean, with their lengths and times"));
 }
 
 void LayerLegend::show(const printed::LayerTime* layer, const printed::LayerTime* whole) {
-    const QString none = QStringLiteral("–");
-    double length_mm = 0;
+    double laid_mm = 0;
+    for (std::size_t k = 0; layer && k < printed::kPathKinds; ++k)
+        laid_mm += layer->path_mm[k];
+    const ColumnUnit length = unitOf(laid_mm, Unit::millimetre),
+                     time = unitOf(layer ? layer->total_s() : 0, Unit::second),
+                     all = unitOf(whole ? whole->total_s() : 0, Unit::second);
+    heads_.length->setText(tr("length, %1").arg(length.symbol));
+    heads_.time->setText(tr("this layer, %1").arg(time.symbol));
+    heads_.whole->setText(tr("all layers, %1").arg(all.symbol));
     for (std::size_t s = 0; s < kTimeShares; ++s) {
         const TimeShare share = TimeShare(s);
-        const double length = layer ? lengthOf_mm(*layer, share).value_or(0) : 0;
-        length_mm += length;
-        const auto timeText = [&](const printed::LayerTime* time) {
-            const double seconds = time ? secondsOf(*time, share) : 0;
-            return seconds > 0 ? shownBriefly(seconds, Unit::second) : none;
-        };
-        rows_[s].length->setText(length > 0 ? shownBriefly(length, Unit::millimetre) : none);
-        rows_[s].time->setText(timeText(layer));
-        rows_[s].whole->setText(timeText(whole));
-        // what this print does not have at all takes no row
-        const bool isRare = share == TimeShare::support || share == TimeShare::bridge || share == TimeShare::brim;
-        const bool isThere = !isRare || (whole && secondsOf(*whole, share) > 0) || length > 0;
+        const double length_mm = layer ? lengthOf_mm(*layer, share).value_or(0) : 0,
+                     layer_s = layer ? secondsOf(*layer, share) : 0, whole_s = whole ? secondsOf(*whole, share) : 0;
+        rows_[s].length->setText(lengthOf_mm({}, share) ? length.shown(length_mm) : QString());
+        rows_[s].time->setText(time.shown(layer_s));
+        rows_[s].whole->setText(all.shown(whole_s));
+        // while the whole is not known only what is sure to be there has a row
+        const bool isThere = length_mm > 0 || layer_s > 0 || whole_s > 0;
         for (QWidget* w : std::initializer_list<QWidget*>{rows_[s].swatch, rows_[s].name, rows_[s].length,
                                                           rows_[s].time, rows_[s].whole})
             w->setVisible(isThere);
-        const QString spoken = wordOf(share) + QStringLiteral(": ") + rows_[s].length->text() + QStringLiteral(", ") +
-                               rows_[s].time->text();
-        rows_[s].name->setAccessibleDescription(spoken);
+        rows_[s].name->setAccessibleDescription(heads_.time->text() + QStringLiteral(": ") + rows_[s].time->text());
     }
-    sum_.length->setText(layer ? shownBriefly(length_mm, Unit::millimetre) : none);
-    sum_.time->setText(layer ? shownBriefly(layer->total_s(), Unit::second) : none);
-    sum_.whole->setText(whole ? shownBriefly(whole->total_s(), Unit::second) : none);
+    sum_.time->setText(layer ? time.shown(layer->total_s()) : QString());
+    sum_.whole->setText(whole ? all.shown(whole->total_s()) : QString());
+    lengths_->setText(
+        layer ? tr("laid %1, travel %2")
+                    .arg(shownBriefly(laid_mm, Unit::millimetre), shownBriefly(layer->travel_mm, Unit::millimetre))
+              : QString());
 }
 
 }  // namespace waybench

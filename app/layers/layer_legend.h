@@ -4,13 +4,12 @@
 
 #include "app/layers/time_share.h"
 
-class QCheckBox;
 class QLabel;
 
 namespace waybench {
 
-/// What the lines and areas mean, with length and time of each in this layer and in the whole print. What has lines can
-/// be switched off.
+/// What the lines and areas mean, with length and time of each in this layer and in the whole print, one unit a column.
+/// A press on the name of what has lines draws them or not; what the print does not have takes no row.
 class LayerLegend : public QWidget {
     Q_OBJECT
 public:
@@ -31,7 +30,8 @@ private:
         QLabel* whole = nullptr;
     };
     std::array<Row, kTimeShares> rows_;
-    Row sum_;
+    Row heads_, sum_;
+    QLabel* lengths_;  ///< laid, and travelled
     ShareSwitches shown_{};
 };
 

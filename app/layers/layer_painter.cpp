@@ -12,8 +12,8 @@ namespace waybench {
 namespace {
 
 constexpr double kBeadsFrom_px = 3;
-constexpr double kArrowsFrom_px = 26;  // shorter travels carry no arrowhead
-constexpr double kArrow_px = 6;
+constexpr double kHalo_px = 1;         // around travels, so that they are seen over beads
+constexpr double kArrowsFrom_px = 12;  // shorter travels carry no arrowhead
 
 QColor mixed(const QColor& a, const QColor& b, float share) {
     return QColor::fromRgbF(a.redF() * (1 - share) + b.redF() * share, a.greenF() * (1 - share) + b.greenF() * share,
@@ -52,10 +52,13 @@ public:
             task_.check();
             const QPolygonF line = inWindow(passage.points);
             if (!isInSight(line)) continue;
+            strokeWith(line, {style_.palette.sheet, look.weight_px + 2 * kHalo_px, Qt::SolidLine, Qt::FlatCap});
             strokeWith(line, penOf(look, look.weight_px));
             const QLineF way(line.first(), line.last());
-            if (way.length() >= kArrowsFrom_px) arrowhead(way, look.colour);
-            if (passage.isDrawnBack && bead_px_ >= kBeadsFrom_px) ring(line.first(), look.colour);
+            if (way.length() >= kArrowsFrom_px) paintArrowhead(painter_, way, look.colour);
+            if (passage.isDrawnBack)
+                paintRing(painter_, line.first(), bead_px_ >= kBeadsFrom_px ? 2.6 : 2, look.colour,
+                          style_.palette.sheet);
         }
     }
 
@@ -77,12 +80,7 @@ private:
     }
 
     static QPen penOf(const ShareLook& look, double width) {
-        QPen pen(look.colour, width, Qt::SolidLine, look.dash.isEmpty() ? Qt::RoundCap : Qt::FlatCap, Qt::RoundJoin);
-        if (!look.dash.isEmpty()) {
-            if (look.dash.first() < 1) pen.setCapStyle(Qt::RoundCap);
-            pen.setDashPattern(look.dash);
-        }
-        return pen;
+        return {look.colour, width, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin};
     }
 
     void strokeWith(const QPolygonF& line, const QPen& pen) {
@@ -104,22 +102,6 @@ private:
         const double width = bead_px_ < kBeadsFrom_px ? std::min(look.weight_px, std::max(0.6, bead_px_ * 0.9))
                                                       : look.weight_px * std::clamp(bead_px_ / 8, 0.6, 1.6);
         strokeWith(line, penOf(look, width));
-    }
-
-    void arrowhead(const QLineF& way, const QColor& colour) {
-        const QPointF along(way.dx() / way.length(), way.dy() / way.length());
-        const QPointF across(-along.y(), along.x());
-        const QPointF tip = way.pointAt(0.5) + along * (kArrow_px / 2);
-        painter_.setPen(QPen(colour, 1.1, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
-        for (const double side : {-0.45, 0.45})
-            painter_.drawLine(tip, tip - along * kArrow_px + across * (side * kArrow_px));
-    }
-
-    void ring(const QPointF& at, const QColor& colour) {
-        painter_.setPen(QPen(colour, 1.2));
-        painter_.setBrush(style_.palette.sheet);
-        painter_.drawEllipse(at, 2.6, 2.6);
-        painter_.setBrush(Qt::NoBrush);
     }
 
     QPainter& painter_;
@@ -167,12 +149,27 @@ void paintSection(QPainter& painter, const QPainterPath& outline, const QPainter
     painter.setPen(pen);
     painter.setBrush(palette.sunken);
     painter.drawPath(outline);
-    pen.setColor(palette.caution);
-    pen.setDashPattern({2, 3});
-    painter.setPen(pen);
-    painter.setBrush(Qt::NoBrush);
+    QColor tint = palette.caution;
+    tint.setAlphaF(0.12F);
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(tint);
     painter.drawPath(support);
     painter.restore();
+}
+
+void paintArrowhead(QPainter& painter, const QLineF& way, const QColor& colour) {
+    const QPointF along(way.dx() / way.length(), way.dy() / way.length());
+    const QPointF across(-along.y(), along.x());
+    painter.setPen(QPen(colour, 1.2, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+    for (const double side : {-0.45, 0.45})
+        painter.drawLine(way.p2(), way.p2() - along * kArrow_px + across * (side * kArrow_px));
+}
+
+void paintRing(QPainter& painter, const QPointF& at, double radius_px, const QColor& colour, const QColor& ground) {
+    painter.setPen(QPen(colour, 1.2));
+    painter.setBrush(ground);
+    painter.drawEllipse(at, radius_px, radius_px);
+    painter.setBrush(Qt::NoBrush);
 }
 
 QImage paintLayer(const printed::LaidLayer& layer, const LayerFrame& frame, const QSize& window, double ratio,

@@ -1,11 +1,11 @@
 #include "app/layers/layers_page.h"
 
+#include <QComboBox>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPainter>
 #include <QPushButton>
 #include <QSignalBlocker>
-#include <QSlider>
 #include <QSpinBox>
 #include <QStackedLayout>
 #include <QVBoxLayout>
@@ -37,7 +37,11 @@ bool hasSameWays(const Part& a, const Part& b) {
 
 LayersPage::LayersPage(Document& document, QWidget* parent)
     : QWidget(parent), document_(document), job_(document.sharedShop()), waysJob_(document.sharedShop()) {
-    stack_ = new QStackedLayout(this);
+    auto* whole = new QVBoxLayout(this);
+    whole->setContentsMargins(0, 0, 0, 0);
+    whole->setSpacing(0);
+    whole->addWidget(head_ = makeHead());
+    whole->addLayout(stack_ = new QStackedLayout, 1);
     layers_ = makeLayers();
     stack_->addWidget(makeEmpty());
     stack_->addWidget(layers_);
@@ -50,6 +54,11 @@ LayersPage::LayersPage(Document& document, QWidget* parent)
     const auto changed = [this] {
         if (isVisible()) restartSoon();
     };
+    for (const auto signal : {&Document::partsChanged, &Document::projectReset})
+        connect(&document_, signal, this, &LayersPage::tellPart);
+    for (const auto signal : {&Document::currentChanged, &Document::partEdited})
+        connect(&document_, signal, this, &LayersPage::tellPart);
+    tellPart();
     connect(&document_, &Document::currentChanged, this, changed);
     connect(&document_, &Document::partEdited, this, changed);
     connect(&document_, &Document::titleBlockChanged, this, changed);  // the tariff stands there
@@ -59,6 +68,44 @@ LayersPage::LayersPage(Document& document, QWidget* parent)
         shownAllTheSame_.clear();
         changed();
     });
+}
+
+QWidget* LayersPage::makeHead() {
+    auto* head = new QWidget(this);
+    part_ = new QComboBox(head);
+    part_->setObjectName(QStringLiteral("layers part"));
+    part_->setAccessibleName(tr("Part"));
+    part_->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+    part_->setFont(textFont(TextSize::lead, QFont::DemiBold));
+    recipe_ = new QLabel(head);
+    recipe_->setObjectName(QStringLiteral("layers recipe"));
+    recipe_->setFont(textFont(TextSize::lead));
+    recipe_->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
+    auto* line = new QHBoxLayout(head);
+    line->setContentsMargins(space(6), space(3), space(4), 0);
+    line->setSpacing(space(3));
+    line->addWidget(part_);
+    line->addWidget(recipe_, 1);
+    connect(part_, &QComboBox::activated, this, [this](int index) { document_.setCurrentIndex(index); });
+    return head;
+}
+
+void LayersPage::tellPart() {
+    const QSignalBlocker quiet(part_);
+    part_->clear();
+    for (const Part& part : document_.project().parts)
+        part_->addItem(text(part.name));
+    part_->setCurrentIndex(document_.currentIndex());
+    const Part* part = document_.currentPart();
+    head_->setVisible(part != nullptr);
+    if (!part) return;
+    const printed::Recipe& recipe = part->recipe;
+    std::string material = recipe.material;
+    for (const PrintingMaterial& m : document_.shop().printingMaterials)
+        if (m.key == recipe.material) material = m.title;
+    recipe_->setText(tr("%1  ·  layers %2 thick  ·  %3 up")
+                         .arg(text(material), shownQuantity(recipe.layerThickness_mm, Unit::millimetre),
+                              QString::fromLatin1(nameOf(recipe.up)).replace(QLatin1Char('-'), QChar(0x2212))));
 }
 
 QWidget* LayersPage::makeEmpty() {
@@ -112,18 +159,13 @@ QWidget* LayersPage::makeLayers() {
     auto* fit = new QPushButton(tr("&Fit the layer"), layers);
     fit->setToolTip(tr("0 or a double click fits; the wheel zooms, dragging moves"));
     canvas_ = new LayerCanvas(layers);
-    slider_ = new QSlider(Qt::Vertical, layers);
-    slider_->setAccessibleName(tr("Layer"));
-    slider_->setPageStep(10);
     profile_ = new TimeOverHeight(layers);
     legend_ = new LayerLegend(layers);
     ways_ = new WaysUpPanel(layers);
-    auto* hint = new QLabel(tr("Up, Down: one layer. Page Up, Page Down: ten. Home, End: bed, top. Wheel, plus, minus: "
-                               "zoom. 0: fit. A ring on a travel: the filament is drawn back before it."),
-                            layers);
-    hint->setFont(textFont(TextSize::small));
-    hint->setForegroundRole(QPalette::PlaceholderText);
-    hint->setWordWrap(true);
+    const QString keys = tr("Up, Down: one layer. Page Up, Page Down: ten. Home, End: bed, top.");
+    number_->setToolTip(keys);
+    canvas_->setToolTip(keys + QLatin1Char('\n') +
+                        tr("Wheel, plus, minus: zoom. Dragging moves. 0 or a double click: fit."));
 
     auto* head = new QHBoxLayout;
     head->setSpacing(space(2));
@@ -133,32 +175,31 @@ QWidget* LayersPage::makeLayers() {
     head->addSpacing(space(4));
     head->addWidget(readout_, 1);
     head->addWidget(fit);
+    auto* drawn = new QVBoxLayout;
+    drawn->setSpacing(space(2));
+    drawn->addLayout(head);
+    drawn->addWidget(canvas_, 7);
+    drawn->addWidget(profile_, 2);
     auto* side = new QVBoxLayout;
+    side->setContentsMargins(0, 0, 0, 0);
     side->setSpacing(space(3));
     side->addWidget(legend_);
     side->addWidget(state_);
     side->addStretch();
-    side->addWidget(hint);
     auto* sideHost = new QWidget(layers);
-    side->setContentsMargins(0, 0, 0, 0);
     sideHost->setLayout(side);
     sideHost->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Preferred);
     auto* middle = new QHBoxLayout;
-    middle->setSpacing(space(2));
-    middle->addWidget(canvas_, 6);
-    middle->addWidget(slider_);
-    middle->addWidget(profile_, 2);
-    middle->addSpacing(space(2));
+    middle->setSpacing(space(4));
     middle->addWidget(sideHost);
+    middle->addLayout(drawn, 1);
     auto* column = new QVBoxLayout(layers);
     column->setContentsMargins(space(6), space(3), space(4), space(3));
-    column->setSpacing(space(2));
-    column->addLayout(head);
+    column->setSpacing(space(3));
     column->addLayout(middle, 1);
     column->addWidget(ways_);
 
     connect(number_, &QSpinBox::valueChanged, this, [this](int value) { goTo(value - 1); });
-    connect(slider_, &QSlider::valueChanged, this, [this](int value) { goTo(value - 1); });
     connect(fit, &QPushButton::clicked, canvas_, &LayerCanvas::fit);
     connect(legend_, &LayerLegend::switched, canvas_, &LayerCanvas::setShown);
     connect(canvas_, &LayerCanvas::stepAsked, this, [this](int by) { goTo(layer() + by); });
@@ -285,9 +326,8 @@ void LayersPage::open(std::shared_ptr<const printed::LayerView> view) {
     elapsed_s_.clear();
     const int count = layerCount();
     {
-        const QSignalBlocker quietNumber(number_), quietSlider(slider_);
+        const QSignalBlocker quiet(number_);
         number_->setRange(1, count);
-        slider_->setRange(1, count);
     }
     count_->setText(tr("of %1").arg(count));
     canvas_->setView(view_);
@@ -302,9 +342,8 @@ void LayersPage::goTo(int layer) {
     if (!view_) return;
     const std::size_t k = std::size_t(std::clamp(layer, 0, layerCount() - 1));
     {
-        const QSignalBlocker quietNumber(number_), quietSlider(slider_);
+        const QSignalBlocker quiet(number_);
         if (number_->value() != int(k) + 1) number_->setValue(int(k) + 1);
-        slider_->setValue(int(k) + 1);
     }
     if (k == layer_) return;
     layer_ = k;
@@ -318,7 +357,7 @@ void LayersPage::goTo(int layer) {
 void LayersPage::tell() {
     if (!view_ || layer_ >= view_->layerCount()) return;
     const printed::Layer& place = view_->placeOf(layer_);
-    QString words = tr("top at %1, %2 high")
+    QString words = tr("top at %1, %2 thick")
                         .arg(shownBriefly(place.bottom_mm + place.height_mm, Unit::millimetre),
                              shownBriefly(place.height_mm, Unit::millimetre));
     // the print job's time where it is there, as bar and sum have it; the lengths are those of the lines drawn
@@ -337,8 +376,8 @@ void LayersPage::tell() {
     if (times_ && whole_) {
         const QString over = shownBriefly(elapsed_s_[layer_], Unit::second),
                       whole = shownBriefly(whole_->total_s(), Unit::second);
-        words += QStringLiteral("  ·  ") + (times_->isComplete ? tr("then %1 of %2 are over").arg(over, whole)
-                                                               : tr("then about %1 of %2 are over").arg(over, whole));
+        words += QStringLiteral("  ·  ") + (times_->isComplete ? tr("%1 of %2 done after it").arg(over, whole)
+                                                               : tr("about %1 of %2 done after it").arg(over, whole));
     }
     readout_->setText(words);
     readout_->setToolTip(words);

@@ -8,9 +8,9 @@
 #include "app/layers/layer_canvas.h"
 #include "app/layers/time_over_height.h"
 
+class QComboBox;
 class QLabel;
 class QPushButton;
-class QSlider;
 class QSpinBox;
 class QStackedLayout;
 
@@ -38,6 +38,7 @@ protected:
     void paintEvent(QPaintEvent* event) override;
 
 private:
+    QWidget* makeHead();
     QWidget* makeLayers();
     QWidget* makeEmpty();
     void connectJobs();
@@ -48,6 +49,7 @@ private:
     /// Nothing to look at: why, and what to do.
     void abandon(const QString& why, bool mayShowAllTheSame = false);
     void goTo(int layer);
+    void tellPart();
     void tell();
     void tellProgress();
     void takeWayUp(Direction up);
@@ -65,6 +67,9 @@ private:
     std::optional<printed::LayerTime> whole_;
     std::size_t layer_ = 0;
 
+    QWidget* head_;
+    QComboBox* part_;
+    QLabel* recipe_;
     QStackedLayout* stack_;
     QWidget* layers_;
     QLabel* emptyWords_;
@@ -73,7 +78,6 @@ private:
     QLabel* state_;
     QSpinBox* number_;
     QLabel* count_;
-    QSlider* slider_;
     LayerCanvas* canvas_;
     TimeOverHeight* profile_;
     LayerLegend* legend_;

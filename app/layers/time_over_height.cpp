@@ -15,6 +15,8 @@ namespace waybench {
 
 namespace {
 
+constexpr double kHatchedFrom_px = 6;  // a hatch in a thinner strip is noise
+
 /// 1, 2 or 5 times a power of ten, at least what is asked.
 double roundStep(double atLeast) {
     const double power = std::pow(10, std::floor(std::log10(std::max(1e-9, atLeast))));
@@ -29,7 +31,7 @@ TimeOverHeight::TimeOverHeight(QWidget* parent) : QWidget(parent) {
     setFocusPolicy(Qt::StrongFocus);
     setAttribute(Qt::WA_OpaquePaintEvent);
     setAccessibleName(tr("Time over height"));
-    setMinimumWidth(space(48));
+    setMinimumSize(space(48), space(28));
     connect(&Theme::instance(), &Theme::changed, this, [this] {
         shares_ = {};
         update();
@@ -56,24 +58,24 @@ void TimeOverHeight::setLayer(std::size_t k) {
 
 QRectF TimeOverHeight::plot() const {
     const QFontMetricsF metrics(textFont(TextSize::small));
-    const double left = metrics.horizontalAdvance(QStringLiteral("000")) + space(3);
-    return QRectF(rect()).adjusted(left, metrics.height() + space(3), -space(3), -(2 * metrics.height() + space(3)));
+    const double left = metrics.horizontalAdvance(QStringLiteral("0000")) + space(3);
+    return QRectF(rect()).adjusted(left, metrics.height() + space(3), -space(4), -(metrics.height() + space(2)));
 }
 
-double TimeOverHeight::yOf(double height_mm) const {
+double TimeOverHeight::xOf(double height_mm) const {
     const QRectF box = plot();
-    return box.bottom() - box.height() * height_mm / std::max(1e-9, view_->size_mm().z());
+    return box.left() + box.width() * height_mm / std::max(1e-9, view_->size_mm().z());
 }
 
 QPoint TimeOverHeight::placeOf(std::size_t k) const {
     if (!view_) return {};
     const printed::Layer& place = view_->placeOf(k);
-    return QPointF(plot().left() + space(2), yOf(place.bottom_mm + place.height_mm / 2)).toPoint();
+    return QPointF(xOf(place.bottom_mm + place.height_mm / 2), plot().bottom() - space(2)).toPoint();
 }
 
-std::size_t TimeOverHeight::layerAt(double y) const {
+std::size_t TimeOverHeight::layerAt(double x) const {
     const QRectF box = plot();
-    const double height = (box.bottom() - y) / box.height() * view_->size_mm().z();
+    const double height = (x - box.left()) / box.width() * view_->size_mm().z();
     std::size_t low = 0, high = view_->layerCount();
     while (low + 1 < high) {
         const std::size_t middle = (low + high) / 2;
@@ -88,37 +90,37 @@ void TimeOverHeight::drawShares() {
     shares_ = QPixmap((QSizeF(size()) * ratio).toSize());
     shares_.setDevicePixelRatio(ratio);
     shares_.fill(colours().sheet);
-    if (!times_ || !view_ || box.height() < 4) return;
+    if (!times_ || !view_ || box.width() < 4) return;
     QPainter painter(&shares_);
-    // one row of device pixels at a time: the mean of the layers in it, shares side by side
-    const int rows = int(std::ceil(box.height() * ratio));
-    std::array<QPolygonF, kTimeShares> left, right;
-    std::array<bool, kTimeShares> isThere{};
+    // one column of device pixels at a time: the mean of the layers in it, shares on top of each other
+    const int columns = int(std::ceil(box.width() * ratio));
+    std::array<QPolygonF, kTimeShares> lower, upper;
+    std::array<double, kTimeShares> thickest{};
     std::size_t from = 0;
-    for (int row = 0; row < rows; ++row) {
-        const double top = (row + 1) / double(rows) * view_->size_mm().z() * (1 + 1e-9);
-        const auto endOf = [&](std::size_t k) { return view_->placeOf(k).bottom_mm + view_->placeOf(k).height_mm; };
+    for (int column = 0; column < columns; ++column) {
+        const double end = (column + 1) / double(columns) * view_->size_mm().z() * (1 + 1e-9);
+        const auto topOf = [&](std::size_t k) { return view_->placeOf(k).bottom_mm + view_->placeOf(k).height_mm; };
         std::size_t to = from;
-        while (to + 1 < view_->layerCount() && endOf(to) < top)
+        while (to + 1 < view_->layerCount() && topOf(to) < end)
             ++to;
-        const double low = box.bottom() - row / ratio, high = box.bottom() - (row + 1) / ratio;
-        double x = box.left();
+        const double near = box.left() + column / ratio, far = box.left() + (column + 1) / ratio;
+        double y = box.bottom();
         for (std::size_t s = 0; s < kTimeShares; ++s) {
             double sum = 0;
             for (std::size_t k = from; k <= to; ++k)
                 sum += secondsOf(times_->layers[k], TimeShare(s));
-            const double length = sum / double(to - from + 1) / most_s_ * box.width();
-            isThere[s] = isThere[s] || length > 0;
-            left[s] << QPointF(x, low) << QPointF(x, high);
-            x += length;
-            right[s] << QPointF(x, low) << QPointF(x, high);
+            const double thickness = sum / double(to - from + 1) / most_s_ * box.height();
+            thickest[s] = std::max(thickest[s], thickness);
+            lower[s] << QPointF(near, y) << QPointF(far, y);
+            y -= thickness;
+            upper[s] << QPointF(near, y) << QPointF(far, y);
         }
-        from = to + 1 < view_->layerCount() && endOf(to) <= top ? to + 1 : to;
+        from = to + 1 < view_->layerCount() && topOf(to) <= end ? to + 1 : to;
     }
     for (std::size_t s = 0; s < kTimeShares; ++s) {
-        if (!isThere[s]) continue;
-        std::reverse(right[s].begin(), right[s].end());
-        paintShare(painter, left[s] + right[s], TimeShare(s), colours());
+        if (thickest[s] <= 0) continue;
+        std::reverse(upper[s].begin(), upper[s].end());
+        paintShare(painter, lower[s] + upper[s], TimeShare(s), colours(), thickest[s] < kHatchedFrom_px);
     }
 }
 
@@ -127,33 +129,37 @@ void TimeOverHeight::drawAxes(QPainter& painter) const {
     const QFontMetricsF metrics(textFont(TextSize::small));
     painter.setFont(textFont(TextSize::small));
     painter.setPen(colours().muted);
-    painter.drawText(QRectF(0, space(1), width() - space(2), metrics.height()), Qt::AlignLeft | Qt::AlignVCenter,
-                     QStringLiteral(" ") + tr("height, mm"));
-    painter.drawText(QRectF(box.left(), height() - metrics.height() - space(1), box.width(), metrics.height()),
-                     Qt::AlignCenter, tr("time per layer, s"));
+    painter.drawText(QRectF(space(2), space(1), width() / 2.0, metrics.height()), Qt::AlignLeft | Qt::AlignVCenter,
+                     tr("s per layer"));
+    const QString across = tr("height, mm");
+    const double acrossFrom = box.right() - metrics.horizontalAdvance(across) + space(3);
+    const double belowAxis = box.bottom() + space(1);
+    painter.drawText(QPointF(acrossFrom, belowAxis + metrics.ascent()), across);
     painter.setPen(QPen(colours().mark, 1));
     painter.drawLine(box.bottomLeft(), box.topLeft());
     painter.drawLine(box.bottomLeft(), box.bottomRight());
     if (!view_) return;
+    const double wide = metrics.horizontalAdvance(QStringLiteral("0000.0"));
     const double tall = view_->size_mm().z();
-    const double step = roundStep(tall * metrics.height() * 2.2 / std::max(1.0, box.height()));
-    for (double z = 0; z <= tall * (1 + 1e-9); z += step) {
-        const double y = yOf(z);
+    const double step = roundStep(tall * wide * 1.6 / std::max(1.0, box.width()));
+    for (int i = 0; i * step <= tall * (1 + 1e-9); ++i) {
+        const double x = xOf(i * step);
         painter.setPen(QPen(colours().mark, 1));
-        painter.drawLine(QPointF(box.left() - 4, y), QPointF(box.left(), y));
+        painter.drawLine(QPointF(x, box.bottom()), QPointF(x, box.bottom() + 3));
+        if (x + wide / 2 > acrossFrom) continue;
         painter.setPen(colours().muted);
-        painter.drawText(QRectF(0, y - metrics.height() / 2, box.left() - 6, metrics.height()),
-                         Qt::AlignRight | Qt::AlignVCenter, shownNumber(std::round(z * 1e6) / 1e6));
+        painter.drawText(QRectF(x - wide, belowAxis, 2 * wide, metrics.height()), Qt::AlignCenter,
+                         shownNumber(std::round(i * step * 1e6) / 1e6));
     }
-    const double wide = metrics.horizontalAdvance(QStringLiteral("0000")) * 1.6;
-    const double second = roundStep(most_s_ * wide / std::max(1.0, box.width()));
-    for (double s = 0; s <= most_s_; s += second) {
-        const double x = box.left() + s / most_s_ * box.width();
+    if (!times_) return;
+    const double second = roundStep(most_s_ * metrics.height() * 1.6 / std::max(1.0, box.height()));
+    for (int i = 0; i * second <= most_s_; ++i) {
+        const double y = box.bottom() - i * second / most_s_ * box.height();
         painter.setPen(QPen(colours().mark, 1));
-        painter.drawLine(QPointF(x, box.bottom()), QPointF(x, box.bottom() + 4));
+        painter.drawLine(QPointF(box.left() - 3, y), QPointF(box.left(), y));
         painter.setPen(colours().muted);
-        painter.drawText(QRectF(x - wide, box.bottom() + 4, 2 * wide, metrics.height()), Qt::AlignCenter,
-                         shownNumber(std::round(s * 1e6) / 1e6));
+        painter.drawText(QRectF(0, y - metrics.height() / 2, box.left() - space(2), metrics.height()),
+                         Qt::AlignRight | Qt::AlignVCenter, shownNumber(std::round(i * second * 1e6) / 1e6));
     }
 }
 
@@ -161,18 +167,17 @@ void TimeOverHeight::drawMark(QPainter& painter) const {
     if (!view_ || layer_ >= view_->layerCount()) return;
     const QRectF box = plot();
     const printed::Layer& place = view_->placeOf(layer_);
-    const double top = yOf(place.bottom_mm + place.height_mm), bottom = yOf(place.bottom_mm);
-    const double y = (top + bottom) / 2;
+    const double x = xOf(place.bottom_mm + place.height_mm);
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setPen(QPen(colours().sheet, 3.5));
-    painter.drawLine(QPointF(box.left() + 1, y), QPointF(box.right(), y));
+    painter.drawLine(QPointF(x, box.top()), QPointF(x, box.bottom() - 1));
     painter.setPen(QPen(colours().highlight, 2));
-    painter.drawLine(QPointF(box.left(), y), QPointF(box.right(), y));
+    painter.drawLine(QPointF(x, box.top()), QPointF(x, box.bottom()));
     const double side = space(2);
     painter.setPen(QPen(colours().text, 1));
     painter.setBrush(colours().highlight);
     painter.drawPolygon(
-        QPolygonF({{box.right(), y}, {box.right() + side, y - side * 0.7}, {box.right() + side, y + side * 0.7}}));
+        QPolygonF({{x, box.top()}, {x - side * 0.7, box.top() - side}, {x + side * 0.7, box.top() - side}}));
     painter.setBrush(Qt::NoBrush);
 }
 
@@ -192,11 +197,11 @@ void TimeOverHeight::resizeEvent(QResizeEvent*) {
 }
 
 void TimeOverHeight::mousePressEvent(QMouseEvent* event) {
-    if (view_ && event->button() == Qt::LeftButton) Q_EMIT layerAsked(int(layerAt(event->position().y())));
+    if (view_ && event->button() == Qt::LeftButton) Q_EMIT layerAsked(int(layerAt(event->position().x())));
 }
 
 void TimeOverHeight::mouseMoveEvent(QMouseEvent* event) {
-    if (view_ && event->buttons() & Qt::LeftButton) Q_EMIT layerAsked(int(layerAt(event->position().y())));
+    if (view_ && event->buttons() & Qt::LeftButton) Q_EMIT layerAsked(int(layerAt(event->position().x())));
 }
 
 void TimeOverHeight::keyPressEvent(QKeyEvent* event) {
@@ -225,7 +230,7 @@ QString TimeOverHeight::wordsOf(std::size_t k) const {
 bool TimeOverHeight::event(QEvent* event) {
     if (event->type() == QEvent::ToolTip && view_) {
         const auto* help = static_cast<QHelpEvent*>(event);
-        QToolTip::showText(help->globalPos(), wordsOf(layerAt(help->pos().y())), this);
+        QToolTip::showText(help->globalPos(), wordsOf(layerAt(help->pos().x())), this);
         return true;
     }
     return QWidget::event(event);

@@ -9,8 +9,8 @@
 
 namespace waybench {
 
-/// Height upwards, time per layer to the right, stacked by what it goes to. The current layer is marked; a click or a
-/// drag asks for another.
+/// Height to the right, time per layer upwards, stacked by what it goes to. The current layer is marked at its top; a
+/// click or a drag asks for another.
 class TimeOverHeight : public QWidget {
     Q_OBJECT
 public:
@@ -35,8 +35,8 @@ protected:
 
 private:
     QRectF plot() const;
-    double yOf(double height_mm) const;
-    std::size_t layerAt(double y) const;
+    double xOf(double height_mm) const;
+    std::size_t layerAt(double x) const;
     void drawShares();
     void drawAxes(QPainter& painter) const;
     void drawMark(QPainter& painter) const;

@@ -14,12 +14,12 @@ TimeShare shareOf(printed::PathKind kind) {
 QString wordOf(TimeShare share) {
     const auto tr = [](const char* words) { return QCoreApplication::translate("TimeShare", words); };
     switch (share) {
-        case TimeShare::outer_wall:
-            return tr("outer walls");
-        case TimeShare::inner_wall:
-            return tr("inner walls");
-        case TimeShare::skin:
-            return tr("skins");
+        case TimeShare::outer_contour:
+            return tr("outer contour");
+        case TimeShare::inner_contour:
+            return tr("inner contours");
+        case TimeShare::solid_fill:
+            return tr("solid fill");
         case TimeShare::infill:
             return tr("infill");
         case TimeShare::support:
@@ -63,33 +63,33 @@ std::optional<double> lengthOf_mm(const printed::LayerTime& time, TimeShare shar
 
 ShareLook lookOf(TimeShare share, const Palette& p) {
     switch (share) {
-        case TimeShare::outer_wall:
-            return {p.text, 2.2, {}, Qt::SolidPattern};
-        case TimeShare::inner_wall:
-            return {p.mark, 1.4, {}, Qt::SolidPattern};
-        case TimeShare::skin:
-            return {p.printed, 0.9, {}, Qt::BDiagPattern};
+        case TimeShare::outer_contour:
+            return {p.text, 2.2, Qt::SolidPattern};
+        case TimeShare::inner_contour:
+            return {p.mark, 1.4, Qt::SolidPattern};
+        case TimeShare::solid_fill:
+            return {p.printed, 0.8, Qt::BDiagPattern};
         case TimeShare::infill:
-            return {p.accent, 1.3, {7, 2.2}, Qt::DiagCrossPattern};
+            return {p.accent, 1.2, Qt::DiagCrossPattern};
         case TimeShare::support:
-            return {p.caution, 1.6, {0.1, 2.2}, Qt::Dense4Pattern};
+            return {p.caution, 1.0, Qt::Dense4Pattern};
         case TimeShare::bridge:
-            return {p.printed, 1.5, {3.5, 2.5}, Qt::VerPattern};
+            return {p.printed, 2, Qt::VerPattern};
         case TimeShare::brim:
-            return {p.accent, 0.8, {}, Qt::Dense6Pattern};
+            return {p.accent, 0.8, Qt::Dense6Pattern};
         case TimeShare::travel:
-            return {p.muted, 0.8, {9, 3, 1.5, 3}, Qt::HorPattern};
+            return {p.muted, 0.9, Qt::HorPattern};
         case TimeShare::retract:
-            return {p.muted, 1, {}, Qt::Dense3Pattern};
+            return {p.muted, 1.2, Qt::Dense3Pattern};
         case TimeShare::wait:
-            return {p.mark, 1, {}, Qt::NoBrush};
+            return {p.mark, 1, Qt::NoBrush};
         case TimeShare::change:
-            return {p.rule, 1, {}, Qt::SolidPattern};
+            return {p.rule, 1, Qt::SolidPattern};
     }
     return {};
 }
 
-void paintShare(QPainter& painter, const QPolygonF& area, TimeShare share, const Palette& palette) {
+void paintShare(QPainter& painter, const QPolygonF& area, TimeShare share, const Palette& palette, bool isThin) {
     const ShareLook look = lookOf(share, palette);
     const auto fill = [&](const QBrush& brush) {
         painter.setBrush(brush);
@@ -103,10 +103,15 @@ void paintShare(QPainter& painter, const QPolygonF& area, TimeShare share, const
         fill(look.colour);
     } else {
         QColor tint = look.colour;
-        tint.setAlphaF(0.28F);
+        tint.setAlphaF(isThin ? 0.6F : 0.28F);
         fill(palette.sheet);
         fill(tint);
-        fill(QBrush(look.colour, look.hatch));
+        if (!isThin) {
+            QBrush hatch(look.colour, look.hatch);
+            const double ratio = painter.device()->devicePixelRatioF();
+            hatch.setTransform(QTransform::fromScale(1 / ratio, 1 / ratio));
+            fill(hatch);
+        }
     }
     painter.setPen(Qt::NoPen);
     painter.setBrush(Qt::NoBrush);

@@ -14,7 +14,19 @@ class QPolygonF;
 namespace waybench {
 
 /// What the time of a layer goes to: the kinds of bead in the order of PathKind, and what lays nothing.
-enum class TimeShare { outer_wall, inner_wall, skin, infill, support, bridge, brim, travel, retract, wait, change };
+enum class TimeShare {
+    outer_contour,
+    inner_contour,
+    solid_fill,
+    infill,
+    support,
+    bridge,
+    brim,
+    travel,
+    retract,
+    wait,
+    change
+};
 inline constexpr std::size_t kTimeShares = 11;
 inline constexpr std::size_t kDrawnShares = 8;  ///< the first have lines to draw
 static_assert(kDrawnShares == printed::kPathKinds + 1);
@@ -26,16 +38,17 @@ double secondsOf(const printed::LayerTime& time, TimeShare share);
 /// Length of the lines; none for what has no length.
 std::optional<double> lengthOf_mm(const printed::LayerTime& time, TimeShare share);
 
-/// How a share looks. Each differs from the others without colour too: lines by weight and dash, areas by hatch.
+/// How a share looks. Each differs from the others without colour too: lines by weight and tone, all unbroken as what
+/// is laid is unbroken; areas by hatch.
 struct ShareLook {
     QColor colour;
     double weight_px = 1;
-    QList<qreal> dash{};  ///< in line widths; empty: solid
     Qt::BrushStyle hatch = Qt::SolidPattern;
 };
 ShareLook lookOf(TimeShare share, const Palette& palette);
-/// The share as an area: hatched in its colour on the sheet.
-void paintShare(QPainter& painter, const QPolygonF& area, TimeShare share, const Palette& palette);
+/// The share as an area: hatched in its colour on the sheet, by the pixels of what is painted on; a thin one in a solid
+/// tint.
+void paintShare(QPainter& painter, const QPolygonF& area, TimeShare share, const Palette& palette, bool isThin = false);
 
 /// Times of all layers as the print job has them: first a draft's, then the full ones.
 struct TimesOfLayers {

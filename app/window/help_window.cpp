@@ -30,7 +30,7 @@ and which way up the part had better stand; <i>Page</i> is what you hand on.</p>
 <li>Deflection: one linear three-dimensional solver for both ways. Fixed and sliding supports are ideally stiff, bolted ones
 give as a joint of that size is reckoned to; contact, bolts that slip,
 and large deformation are left out.</li>
-<li>The print is taken as walls, skins and infill with direction-dependent stiffness. Moduli scatter by 20 to 50 per cent
+<li>The print is taken as contours, solid fill and infill with direction-dependent stiffness. Moduli scatter by 20 to 50 per cent
 between spools and machines: measure a bending bar of your own before you rely on a narrow margin.</li>
 <li>Strength across layers scatters even more and fails without warning.</li>
 <li>Creep of printed plastics is poorly documented: figures for sustained loads are placeholders and say so.</li>

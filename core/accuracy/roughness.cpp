@@ -40,17 +40,17 @@ double turningRa_mm(double feed_mm, double noseRadius_mm) {
     return turningRz_mm(feed_mm, noseRadius_mm) / 4;
 }
 
-double stairRz_mm(double layerHeight_mm, double faceAngle_deg) {
-    return layerHeight_mm * std::abs(std::cos(faceAngle_deg * std::numbers::pi / 180));
+double stairRz_mm(double layerThickness_mm, double faceAngle_deg) {
+    return layerThickness_mm * std::abs(std::cos(faceAngle_deg * std::numbers::pi / 180));
 }
 
-double stairRa_mm(double layerHeight_mm, double faceAngle_deg) {
-    return stairRz_mm(layerHeight_mm, faceAngle_deg) / 4;
+double stairRa_mm(double layerThickness_mm, double faceAngle_deg) {
+    return stairRz_mm(layerThickness_mm, faceAngle_deg) / 4;
 }
 
-double beadWallRa_mm(double layerHeight_mm) {
+double beadWallRa_mm(double layerThickness_mm) {
     // Semicircle of radius h/2 over chord h: mean height m = pi h/8; Ra = (2/h) times the area above the mean line.
-    const double r = layerHeight_mm / 2, m = std::numbers::pi * r / 4;
+    const double r = layerThickness_mm / 2, m = std::numbers::pi * r / 4;
     const double x = std::sqrt(r * r - m * m);
     const double above = r * r * std::acos(m / r) - m * x;
     return above / r;

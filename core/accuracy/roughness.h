@@ -16,10 +16,10 @@ double turningRz_mm(double feed_mm, double noseRadius_mm);
 /// Turning: Ra = f^2/(32 r) (from memory).
 double turningRa_mm(double feed_mm, double noseRadius_mm);
 /// Stair profile of layers on a face at an angle to the build plane (90 = vertical wall): Rz = t |cos| (derived).
-double stairRz_mm(double layerHeight_mm, double faceAngle_deg);
+double stairRz_mm(double layerThickness_mm, double faceAngle_deg);
 /// Ra = Rz/4 of that triangular profile (derived).
-double stairRa_mm(double layerHeight_mm, double faceAngle_deg);
+double stairRa_mm(double layerThickness_mm, double faceAngle_deg);
 /// Ceiling of Ra on a vertical printed wall: semicircular beads, 0.0907 h (derived).
-double beadWallRa_mm(double layerHeight_mm);
+double beadWallRa_mm(double layerThickness_mm);
 
 }  // namespace waybench

@@ -12,7 +12,8 @@ struct Printer {
     Vec3 travel_mm = Vec3::Zero();  ///< usable volume
     Figure nozzleDiameter;          ///< mm
     Figure flowLimit_mm3_s;         ///< with PLA
-    Figure speedOuterWall, speedInnerWall, speedSkin, speedInfill, speedTravel, speedFirstLayer, speedSupport,
+    Figure speedOuterContour, speedInnerContour, speedSolidFill, speedInfill, speedTravel, speedFirstLayer,
+        speedSupport,
         speedBridge;                                                                   ///< mm/s
     Figure accelerationWall_mm_s2, accelerationOther_mm_s2, accelerationTravel_mm_s2;  ///< Unit::none
     Figure cornerSpeed;                                                                ///< mm/s at a right angle

@@ -38,9 +38,9 @@ Printer readPrinter(CatalogueEntry entry) {
     p.isEnclosed = entry.flag("is_enclosed");
     p.nozzleDiameter = entry.figure("nozzle_diameter", kMillimetre, {0.05, 5});
     p.flowLimit_mm3_s = entry.figure("flow_limit", {"mm3/s"});
-    p.speedOuterWall = entry.figure("outer_wall_speed", kMillimetrePerSecond);
-    p.speedInnerWall = entry.figure("inner_wall_speed", kMillimetrePerSecond);
-    p.speedSkin = entry.figure("skin_speed", kMillimetrePerSecond);
+    p.speedOuterContour = entry.figure("outer_contour_speed", kMillimetrePerSecond);
+    p.speedInnerContour = entry.figure("inner_contour_speed", kMillimetrePerSecond);
+    p.speedSolidFill = entry.figure("solid_fill_speed", kMillimetrePerSecond);
     p.speedInfill = entry.figure("infill_speed", kMillimetrePerSecond);
     p.speedTravel = entry.figure("travel_speed", kMillimetrePerSecond);
     p.speedFirstLayer = entry.figure("first_layer_speed", kMillimetrePerSecond);

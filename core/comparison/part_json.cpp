@@ -112,8 +112,8 @@ Json recipeJson(const printed::Recipe& recipe) {
     Json out = Json::object();
     out["material"] = recipe.material;
     out["printer"] = recipe.printer;
-    out["layer_height_mm"] = recipe.layerHeight_mm;
-    out["first_layer_height_mm"] = recipe.firstLayerHeight_mm;
+    out["layer_thickness_mm"] = recipe.layerThickness_mm;
+    out["first_layer_thickness_mm"] = recipe.firstLayerThickness_mm;
     out["bead_width_mm"] = recipe.beadWidth_mm;
     out["walls"] = recipe.walls;
     out["skins_below"] = recipe.skinsBelow;
@@ -123,7 +123,7 @@ Json recipeJson(const printed::Recipe& recipe) {
     out["up"] = nameOf(recipe.up);
     out["supports"] = recipe.supports;
     out["overhang_limit_deg"] = recipe.overhangLimit_deg;
-    out["brim_width_mm"] = recipe.brimWidth_mm;
+    out["brim_reach_mm"] = recipe.brimReach_mm;
     return out;
 }
 

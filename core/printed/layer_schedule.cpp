@@ -101,12 +101,12 @@ private:
 
 const char* nameOf(PathKind kind) {
     switch (kind) {
-        case PathKind::outer_wall:
-            return "outer walls";
-        case PathKind::inner_wall:
-            return "inner walls";
-        case PathKind::skin:
-            return "skins";
+        case PathKind::outer_contour:
+            return "outer contour";
+        case PathKind::inner_contour:
+            return "inner contours";
+        case PathKind::solid_fill:
+            return "solid fill";
         case PathKind::infill:
             return "infill";
         case PathKind::support:
@@ -122,16 +122,16 @@ const char* nameOf(PathKind kind) {
 Pace paceOf(const Printer& printer, const PrintingMaterial& material, double beadArea_mm2, bool isFirstLayer) {
     Pace pace;
     const double cap = flowLimitedSpeed_mm_s(printer.flowLimit_mm3_s.value * material.flowFactor.value, beadArea_mm2);
-    const double speeds[kPathKinds] = {printer.speedOuterWall.value, printer.speedInnerWall.value,
-                                       printer.speedSkin.value,      printer.speedInfill.value,
-                                       printer.speedSupport.value,   printer.speedBridge.value,
+    const double speeds[kPathKinds] = {printer.speedOuterContour.value, printer.speedInnerContour.value,
+                                       printer.speedSolidFill.value,    printer.speedInfill.value,
+                                       printer.speedSupport.value,      printer.speedBridge.value,
                                        printer.speedFirstLayer.value};
     for (std::size_t k = 0; k < kPathKinds; ++k) {
         const double wanted = isFirstLayer ? std::min(printer.speedFirstLayer.value, speeds[k]) : speeds[k];
         pace.speed_mm_s[k] = std::min(wanted, cap);
         pace.isFlowLimited[k] = cap < wanted;
-        pace.acceleration_mm_s2[k] = k <= indexOf(PathKind::inner_wall) ? printer.accelerationWall_mm_s2.value
-                                                                        : printer.accelerationOther_mm_s2.value;
+        pace.acceleration_mm_s2[k] = k <= indexOf(PathKind::inner_contour) ? printer.accelerationWall_mm_s2.value
+                                                                           : printer.accelerationOther_mm_s2.value;
     }
     pace.travelSpeed_mm_s = printer.speedTravel.value;
     pace.travelAcceleration_mm_s2 = printer.accelerationTravel_mm_s2.value;
@@ -213,9 +213,9 @@ std::vector<TrackGroup> tracksOf(const LayerContent& content, const Region& supp
         groups.push_back({PathKind::brim, ringTracks(content.brim[i])});
     if (!support.empty()) groups.push_back({PathKind::support, rasterTracks(support, 0, spacing_mm / kSupportShare)});
     for (std::size_t i = content.walls.size(); i-- > 0;)
-        groups.push_back({i == 0 ? PathKind::outer_wall : PathKind::inner_wall, ringTracks(content.walls[i])});
+        groups.push_back({i == 0 ? PathKind::outer_contour : PathKind::inner_contour, ringTracks(content.walls[i])});
     if (!content.bridge.empty()) groups.push_back({PathKind::bridge, rasterTracks(content.bridge, angle, spacing_mm)});
-    if (!content.skin.empty()) groups.push_back({PathKind::skin, rasterTracks(content.skin, angle, spacing_mm)});
+    if (!content.skin.empty()) groups.push_back({PathKind::solid_fill, rasterTracks(content.skin, angle, spacing_mm)});
     if (!content.infill.empty())
         groups.push_back(
             {PathKind::infill, infillTracks(content.infill, recipe.infill, recipe.infillShare, spacing_mm, place)});

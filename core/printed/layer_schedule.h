@@ -10,8 +10,8 @@
 
 namespace waybench::printed {
 
-/// A bridge is skin laid over air, over supports or over infill that is not solid.
-enum class PathKind { outer_wall, inner_wall, skin, infill, support, bridge, brim };
+/// A bridge is solid fill laid over air, over supports or over infill that is not solid.
+enum class PathKind { outer_contour, inner_contour, solid_fill, infill, support, bridge, brim };
 inline constexpr std::size_t kPathKinds = 7;
 const char* nameOf(PathKind kind);
 
@@ -61,7 +61,7 @@ void closeLayer(LayerTime& time, const Pace& pace);
 /// Where layer k lies, for its infill.
 InfillPlace placeOf(const SectionStack& stack, std::size_t k);
 
-/// Groups of one layer: brim, supports, walls from inside out, bridges, skins, infill.
+/// Groups of one layer: brim, supports, contours from inside out, bridges, solid fill, infill.
 std::vector<TrackGroup> tracksOf(const LayerContent& content, const Region& support, const Recipe& recipe,
                                  double spacing_mm, const InfillPlace& place);
 

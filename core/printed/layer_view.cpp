@@ -48,7 +48,7 @@ LaidLayer LayerView::laid(std::size_t k, const Task& task) const {
                    }
                    layer.passages.push_back({false, kind, false, points});
                });
-    const std::size_t inner = static_cast<std::size_t>(PathKind::inner_wall);
+    const std::size_t inner = static_cast<std::size_t>(PathKind::inner_contour);
     layer.time.path_mm[inner] += layer.content.gapFill_mm;
     layer.time.path_s[inner] += layer.content.gapFill_mm / pace.speed_mm_s[inner];
     closeLayer(layer.time, pace);

@@ -56,7 +56,7 @@ void addBrim(LayerContent& content, const Region& section, const Recipe& recipe,
     Region filled;
     for (const Ring& ring : section)
         if (signedArea(ring) > 0) filled.push_back(ring);
-    const int rings = static_cast<int>(std::lround(recipe.brimWidth_mm / spacing_mm));
+    const int rings = static_cast<int>(std::lround(recipe.brimReach_mm / spacing_mm));
     if (rings < 1) return;
     for (int i = 0; i < rings; ++i)
         content.brim.push_back(offsetBy(filled, (i + 0.5) * spacing_mm, Corner::round));
@@ -67,12 +67,12 @@ void addBrim(LayerContent& content, const Region& section, const Recipe& recipe,
 }  // namespace
 
 double beadSpacing_mm(const Recipe& recipe) {
-    if (recipe.beadWidth_mm < recipe.layerHeight_mm || recipe.beadWidth_mm < recipe.firstLayerHeight_mm)
+    if (recipe.beadWidth_mm < recipe.layerThickness_mm || recipe.beadWidth_mm < recipe.firstLayerThickness_mm)
         throw InputFault("bead_narrower_than_layer", "", "recipe, bead width",
                          "a bead " + plainNumber(recipe.beadWidth_mm) + " mm wide cannot be laid in layers of " +
-                             plainNumber(std::max(recipe.layerHeight_mm, recipe.firstLayerHeight_mm)) + " mm",
+                             plainNumber(std::max(recipe.layerThickness_mm, recipe.firstLayerThickness_mm)) + " mm",
                          "choose a wider bead or lower layers");
-    return voidFreeSpacing_mm({recipe.beadWidth_mm, recipe.layerHeight_mm});
+    return voidFreeSpacing_mm({recipe.beadWidth_mm, recipe.layerThickness_mm});
 }
 
 std::vector<std::uint32_t> sectionsSeenBy(const SectionStack& stack, std::size_t k, const Recipe& recipe) {

@@ -44,8 +44,8 @@ Body bodyOf(const Recipe& recipe, const PrintingMaterial& material, const Solid&
     ShellAndInfill inside;
     inside.wallThickness_mm = recipe.walls * beadSpacing_mm(recipe);
     inside.skinBelow_mm =
-        recipe.skinsBelow > 0 ? recipe.firstLayerHeight_mm + (recipe.skinsBelow - 1) * recipe.layerHeight_mm : 0;
-    inside.skinAbove_mm = recipe.skinsAbove * recipe.layerHeight_mm;
+        recipe.skinsBelow > 0 ? recipe.firstLayerThickness_mm + (recipe.skinsBelow - 1) * recipe.layerThickness_mm : 0;
+    inside.skinAbove_mm = recipe.skinsAbove * recipe.layerThickness_mm;
     inside.buildDirection = unitVector(recipe.up);
     inside.infillLaw = rotated(infillLaw(recipe, material, factor), toPart);
     inside.infillDensity_g_per_mm3 = body.density_g_per_mm3 * recipe.infillShare;

@@ -88,7 +88,7 @@ public:
         const Pace& pace = k == 0 ? first_ : other_;
         const Region& support = supports_.regions[supports_.regionOfLayer[k]];
         result.time = timeOf(tracksOf(result.content, support, recipe_, spacing_, place), pace);
-        const std::size_t inner = static_cast<std::size_t>(PathKind::inner_wall);
+        const std::size_t inner = static_cast<std::size_t>(PathKind::inner_contour);
         result.time.path_mm[inner] += result.content.gapFill_mm;
         result.time.path_s[inner] += result.content.gapFill_mm / pace.speed_mm_s[inner];
         closeLayer(result.time, pace);

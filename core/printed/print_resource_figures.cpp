@@ -26,7 +26,7 @@ void addMaterial(const PrintEvaluation& e, RouteOutcome& outcome) {
     outcome.figures[Question::waste] =
         waste.named(job.brim_mm3 > 0 ? "supports, brim, skirt and purge" : "supports, skirt and purge");
     outcome.figures[Question::stock] = sumShared({part, waste}).named("part and waste");
-    outcome.workings[Question::mass] = "(walls " + shown(job.wall_mm3 / 1000) + " + skins " +
+    outcome.workings[Question::mass] = "(contours " + shown(job.wall_mm3 / 1000) + " + solid fill " +
                                        shown(job.skin_mm3 / 1000) + " + infill " + shown(job.infill_mm3 / 1000) +
                                        ") cm3 x " + shown(density.value) + " g/cm3 [" + density.note + "]";
     outcome.workings[Question::waste] = "supports " + shown(support.value) + " g (" + shown(100 * kSupportShare) +
@@ -89,8 +89,8 @@ void addDetails(const PrintEvaluation& e, RouteOutcome& outcome) {
     add("layers", static_cast<double>(job.layers), Unit::none);
     add("filament length", filamentLength_mm(outcome.at(Question::stock).value, e.material.density_g_per_cm3.value),
         Unit::millimetre);
-    add("walls, volume", job.wall_mm3, Unit::cubic_millimetre);
-    add("skins, volume", job.skin_mm3, Unit::cubic_millimetre);
+    add("contours, volume", job.wall_mm3, Unit::cubic_millimetre);
+    add("solid fill, volume", job.skin_mm3, Unit::cubic_millimetre);
     add("infill, volume", job.infill_mm3, Unit::cubic_millimetre);
     add("supports, volume", job.support_mm3, Unit::cubic_millimetre);
     if (job.brim_mm3 > 0) add("brim, volume", job.brim_mm3, Unit::cubic_millimetre);

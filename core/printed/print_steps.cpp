@@ -25,8 +25,8 @@ std::vector<Step> stepsOf(const PrintEvaluation& e) {
     machine("home and probe", e.printer.homingAndProbing.value);
     machine("first layer", e.job.firstLayer.total_s());
     machine("supports", kind(PathKind::support));
-    machine("walls", kind(PathKind::outer_wall) + kind(PathKind::inner_wall));
-    machine("skins", kind(PathKind::skin) + kind(PathKind::bridge));
+    machine("contours", kind(PathKind::outer_contour) + kind(PathKind::inner_contour));
+    machine("solid fill", kind(PathKind::solid_fill) + kind(PathKind::bridge));
     machine("infill", kind(PathKind::infill));
     machine("travel, retracts and layer changes", layers.travel_s + layers.retract_s + layers.change_s);
     machine("wait for small layers to cool", layers.wait_s);

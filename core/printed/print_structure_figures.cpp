@@ -67,11 +67,11 @@ CaseAnswer caseAnswer(const PrintEvaluation& e, const PrintedCase& c) {
     const Figure deflection =
         spreadOut(s.deflection.value, spread, Unit::millimetre, "solid elements, walls and infill");
     outcome.figures[Question::deflection] = deflection;
-    outcome.workings[Question::deflection] = "three-dimensional linear statics of walls, skins and infill, grid " +
-                                             shown(s.spacing_mm) + " mm; E in layer " + modulus +
-                                             " (heat, duration), E across " + shown(m.modulusRatioAcross.value) +
-                                             " of it; band: modulus, load +/-" + shown(100 * loadCase.loadSpread) +
-                                             " %, infill law, grid [" + m.modulusInLayer.note + "]";
+    outcome.workings[Question::deflection] =
+        "three-dimensional linear statics of contours, solid fill and infill, grid " + shown(s.spacing_mm) +
+        " mm; E in layer " + modulus + " (heat, duration), E across " + shown(m.modulusRatioAcross.value) +
+        " of it; band: modulus, load +/-" + shown(100 * loadCase.loadSpread) + " %, infill law, grid [" +
+        m.modulusInLayer.note + "]";
 
     const Spread spreadMax = complianceSpread(e, c, s.deflectionMax);
     outcome.figures[Question::deflection_max] =

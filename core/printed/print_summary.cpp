@@ -30,7 +30,7 @@ void addSummary(const PrintEvaluation& e, RouteOutcome& outcome) {
     SummaryGroup layers{"layers", {}}, time{"path_time", {}}, length{"path_length", {}};
     layers.figures = {{"count", Figure::exact(static_cast<double>(job.layers), Unit::none)},
                       {"laid_out", Figure::exact(static_cast<double>(job.layersComputed), Unit::none)},
-                      {"height", Figure::exact(e.recipe.layerHeight_mm, Unit::millimetre)}};
+                      {"thickness", Figure::exact(e.recipe.layerThickness_mm, Unit::millimetre)}};
     for (std::size_t k = 0; k < kPathKinds; ++k) {
         const std::string key = keyOf(static_cast<PathKind>(k));
         time.figures.emplace_back(key, seconds(all.path_s[k]));
@@ -55,8 +55,8 @@ void addSummary(const PrintEvaluation& e, RouteOutcome& outcome) {
         return Figure::relative(value, band, band, Unit::cubic_millimetre);
     };
     const SummaryGroup material{"material",
-                                {{"walls", volume(job.wall_mm3, 0.08)},
-                                 {"skins", volume(job.skin_mm3, 0.08)},
+                                {{"contours", volume(job.wall_mm3, 0.08)},
+                                 {"solid_fill", volume(job.skin_mm3, 0.08)},
                                  {"infill", volume(job.infill_mm3, 0.08)},
                                  {"supports", volume(job.support_mm3, 0.35)},
                                  {"brim", volume(job.brim_mm3, 0.08)},

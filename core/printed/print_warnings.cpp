@@ -38,7 +38,7 @@ void addMachineLimits(const PrintEvaluation& e, Warnings& w) {
     const Vec3 &size = e.job.size_mm, &room = e.printer.travel_mm;
     if (!fitsPrinter(e))
         w.add("too_large_for_printer", Severity::blocking,
-              "The part stands " + sizeText(size) + (e.recipe.brimWidth_mm > 0 ? " and its brim around it" : "") +
+              "The part stands " + sizeText(size) + (e.recipe.brimReach_mm > 0 ? " and its brim around it" : "") +
                   "; the printer holds " + sizeText(room) + ". Turn it, choose a larger printer, or split the part.");
     if (e.material.nozzleTemperature.low > e.printer.maximumNozzle.high)
         w.add("nozzle_too_cold", Severity::blocking,
@@ -97,12 +97,13 @@ void addShape(const PrintEvaluation& e, Warnings& w) {
         w.add("bridge", Severity::note,
               "Bridges up to " + shown(kFreeSpan_mm) + " mm and ledges up to " + shown(kFreeLedge_mm) + " mm (" +
                   shown(job.supports.free_mm2) + " mm2) are printed free and sag a little.");
-    const double held_mm2 = job.footprint_mm2 + job.brim_mm3 / e.recipe.firstLayerHeight_mm;
+    const double held_mm2 = job.footprint_mm2 + job.brim_mm3 / e.recipe.firstLayerThickness_mm;
     if (job.size_mm.z() > 4 * std::sqrt(held_mm2))
         w.add("slender_on_bed", Severity::caution,
               "The part stands " + shown(job.size_mm.z()) + " mm high on " + shown(held_mm2 / 100) +
-                  (job.brim_mm3 > 0 ? " cm², brim included: it may break loose. Lay it down, or widen the brim."
-                                    : " cm²: it may break loose. Lay it down, or add a brim."));
+                  (job.brim_mm3 > 0
+                       ? " cm², brim included: it may break loose. Lay it down, or let the brim reach further."
+                       : " cm²: it may break loose. Lay it down, or add a brim."));
     const double footprint = std::max(job.size_mm.x(), job.size_mm.y());
     if (e.material.shrinkage.value >= 0.005 && footprint > 80)
         w.add("warp_prone", Severity::caution,
@@ -178,7 +179,7 @@ void addService(const PrintEvaluation& e, std::size_t index, RouteOutcome& outco
 void addMaterialNotes(const PrintEvaluation& e, Warnings& w) {
     if (e.recipe.infillShare < 0.15 && e.job.infillSpace_mm3 > 0.2 * e.job.section_mm3)
         w.add("sparse_infill", Severity::note,
-              "Infill below 15 %: thin skins may dent or buckle under point loads, which is not computed.");
+              "Infill below 15 %: thin solid layers may dent or buckle under point loads, which is not computed.");
     if (e.material.isAbrasive)
         w.add("abrasive", Severity::note,
               e.material.title + " wears brass nozzles: use a hardened one, which melts about 15 % less per second.");
@@ -191,7 +192,7 @@ void addMaterialNotes(const PrintEvaluation& e, Warnings& w) {
 
 bool fitsPrinter(const PrintEvaluation& e) {
     const Vec3 &size = e.job.size_mm, &room = e.printer.travel_mm;
-    const double brim = 2 * e.recipe.brimWidth_mm;
+    const double brim = 2 * e.recipe.brimReach_mm;
     const auto [partShort, partLong] = std::minmax(size.x(), size.y());
     const auto [bedShort, bedLong] = std::minmax(room.x(), room.y());
     return partShort + brim <= bedShort && partLong + brim <= bedLong && size.z() <= room.z();

@@ -49,7 +49,7 @@ PrintedCase caseOf(const PrintEvaluation& e, BoundLoadCase bound, Fidelity fidel
 
 std::string recipeLine(const PrintEvaluation& e) {
     const Recipe& r = e.recipe;
-    return e.material.title + ", " + plainNumber(r.layerHeight_mm) + " mm layers, " + std::to_string(r.walls) +
+    return e.material.title + ", " + plainNumber(r.layerThickness_mm) + " mm layers, " + std::to_string(r.walls) +
            (r.walls == 1 ? " wall, " : " walls, ") + shown(100 * r.infillShare) + " % " + nameOf(r.infill) + ", " +
            nameOf(r.up) + " up" + (e.job.support_mm3 > 0 ? ", supports" : "") + "; " + e.printer.title;
 }

@@ -60,22 +60,22 @@ const std::vector<Setting>& settings() {
         key(chosen("printer", "printer", {}, "Machine it is printed on."), &Recipe::printer);
         s.push_back({chosen("up", "upward direction", directionNames(),
                             "Part direction that points upwards on the bed; layers are weakest across it.")});
-        number(numeric("layer_height", "layer height", Unit::millimetre, 0.05, 0.6, r.layerHeight_mm,
-                       "Height of one layer. Halving it about doubles the time."),
-               &Recipe::layerHeight_mm);
-        number(numeric("first_layer_height", "first layer height", Unit::millimetre, 0.05, 0.6, r.firstLayerHeight_mm,
-                       "Height of the layer that sticks to the bed."),
-               &Recipe::firstLayerHeight_mm);
+        number(numeric("layer_thickness", "layer thickness", Unit::millimetre, 0.05, 0.6, r.layerThickness_mm,
+                       "Thickness of one layer. Halving it about doubles the time."),
+               &Recipe::layerThickness_mm);
+        number(numeric("first_layer_thickness", "first layer thickness", Unit::millimetre, 0.05, 0.6,
+                       r.firstLayerThickness_mm, "Thickness of the layer that sticks to the bed."),
+               &Recipe::firstLayerThickness_mm);
         number(numeric("bead_width", "bead width", Unit::millimetre, 0.2, 1.6, r.beadWidth_mm,
                        "Width of one laid bead, usually 1.0 to 1.3 nozzle diameters."),
                &Recipe::beadWidth_mm);
         count(
             numeric("walls", "walls", Unit::none, 1, 40, r.walls, "Beads around every outline, holes included.", true),
             &Recipe::walls);
-        count(numeric("skins_below", "skin layers below", Unit::none, 0, 200, r.skinsBelow,
+        count(numeric("skins_below", "solid layers below", Unit::none, 0, 200, r.skinsBelow,
                       "Solid layers above every surface that faces down.", true),
               &Recipe::skinsBelow);
-        count(numeric("skins_above", "skin layers above", Unit::none, 0, 200, r.skinsAbove,
+        count(numeric("skins_above", "solid layers above", Unit::none, 0, 200, r.skinsAbove,
                       "Solid layers under every surface that faces up.", true),
               &Recipe::skinsAbove);
         s.push_back({chosen("infill", "infill pattern", patternNames(), "Pattern that fills the inside.")});
@@ -88,9 +88,10 @@ const std::vector<Setting>& settings() {
         number(numeric("overhang_limit", "overhang limit", Unit::degree, 0, 85, r.overhangLimit_deg,
                        "Lean from the vertical up to which a surface prints without support."),
                &Recipe::overhangLimit_deg);
-        number(numeric("brim_width", "brim width", Unit::millimetre, 0, 30, r.brimWidth_mm,
-                       "Rings laid around the first layer to hold it to the bed; broken off afterwards. 0 lays none."),
-               &Recipe::brimWidth_mm);
+        number(numeric("brim_reach", "brim reach", Unit::millimetre, 0, 30, r.brimReach_mm,
+                       "How far the rings laid around the first layer reach, to hold it to the bed; broken off "
+                       "afterwards. 0 lays none."),
+               &Recipe::brimReach_mm);
         return s;
     }();
     return all;

@@ -12,14 +12,14 @@ namespace waybench::printed {
 /// How a part is printed. The layers and the structure both read this one description.
 struct Recipe {
     std::string material = "petg", printer = "bed-moving";
-    double layerHeight_mm = 0.2, firstLayerHeight_mm = 0.2, beadWidth_mm = 0.45;
+    double layerThickness_mm = 0.2, firstLayerThickness_mm = 0.2, beadWidth_mm = 0.45;
     int walls = 3, skinsBelow = 5, skinsAbove = 5;
     InfillPattern infill = InfillPattern::gyroid;
     double infillShare = 0.3;          ///< 0..1
     Direction up = Direction::plus_z;  ///< this part direction points upwards on the bed
     bool supports = true;
     double overhangLimit_deg = 45;  ///< surface angle from vertical that still prints free
-    double brimWidth_mm = 0;        ///< rings around the first layer; 0 = none
+    double brimReach_mm = 0;        ///< rings around the first layer; 0 = none
     bool operator==(const Recipe&) const = default;
 };
 

@@ -49,12 +49,12 @@ Ring withoutStraightPoints(const Ring& ring) {
 
 std::vector<Layer> layersOf(double height, const Recipe& recipe) {
     std::vector<Layer> layers;
-    const double first = std::min(recipe.firstLayerHeight_mm, height);
+    const double first = std::min(recipe.firstLayerThickness_mm, height);
     const double rest = height - first;
-    double count = std::round(rest / recipe.layerHeight_mm);
-    if (count < 1 && rest > 0.25 * recipe.layerHeight_mm) count = 1;
+    double count = std::round(rest / recipe.layerThickness_mm);
+    if (count < 1 && rest > 0.25 * recipe.layerThickness_mm) count = 1;
     if (count > kMostLayers)
-        throw InputFault("too_many_layers", "", "recipe, layer height",
+        throw InputFault("too_many_layers", "", "recipe, layer thickness",
                          "the part would need " + std::to_string(static_cast<long long>(count)) + " layers",
                          "choose higher layers, or check the unit of the part's file");
     if (count < 1) return {{0, height, 0}};

@@ -165,12 +165,19 @@ void checkSettings(const Settings& settings, const std::vector<SettingDescriptio
     }
 }
 
+/// Files of before the settings took the standard's words carry their former keys; they are read, never written.
+std::string keyIn(ObjectReader& in, const std::string& key, const std::string& former) {
+    return !in.has(key) && in.has(former) ? former : key;
+}
+
 printed::Recipe readRecipe(ObjectReader in) {
     printed::Recipe r;
     r.material = in.textOr("material", r.material);
     r.printer = in.textOr("printer", r.printer);
-    r.layerHeight_mm = in.numberOr("layer_height_mm", r.layerHeight_mm, 0.01, 10);
-    r.firstLayerHeight_mm = in.numberOr("first_layer_height_mm", r.firstLayerHeight_mm, 0.01, 10);
+    r.layerThickness_mm =
+        in.numberOr(keyIn(in, "layer_thickness_mm", "layer_height_mm"), r.layerThickness_mm, 0.01, 10);
+    r.firstLayerThickness_mm =
+        in.numberOr(keyIn(in, "first_layer_thickness_mm", "first_layer_height_mm"), r.firstLayerThickness_mm, 0.01, 10);
     r.beadWidth_mm = in.numberOr("bead_width_mm", r.beadWidth_mm, 0.01, 20);
     r.walls = in.wholeOr("walls", r.walls, 0, 1000);
     r.skinsBelow = in.wholeOr("skins_below", r.skinsBelow, 0, 10000);
@@ -181,7 +188,7 @@ printed::Recipe readRecipe(ObjectReader in) {
     r.up = static_cast<Direction>(in.choiceOr("up", namesUpTo(Direction::minus_z), static_cast<std::size_t>(r.up)));
     r.supports = in.truthOr("supports", r.supports);
     r.overhangLimit_deg = in.numberOr("overhang_limit_deg", r.overhangLimit_deg, 0, 90);
-    r.brimWidth_mm = in.numberOr("brim_width_mm", r.brimWidth_mm, 0, 30);
+    r.brimReach_mm = in.numberOr(keyIn(in, "brim_reach_mm", "brim_width_mm"), r.brimReach_mm, 0, 30);
     checkSettings(r, printed::settingDescriptions(Shop{}), in);
     in.finish();
     return r;

@@ -36,8 +36,8 @@ SheetBlock standingBlock(const printed::Recipe& recipe, const Printer& printer, 
     d.material.push_back(first);
     for (const Ring& ring : first)
         d.strokes.push_back({SheetLine::part, ring, true});
-    if (recipe.brimWidth_mm > 0)
-        for (const Ring& ring : offsetBy(first, recipe.brimWidth_mm))
+    if (recipe.brimReach_mm > 0)
+        for (const Ring& ring : offsetBy(first, recipe.brimReach_mm))
             d.strokes.push_back({SheetLine::cut, ring, true});
     const Vec2 size = stack.size_mm.head<2>(), bed = printer.travel_mm.head<2>();
     const Vec2 corner = 0.5 * (size - bed);

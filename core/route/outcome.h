@@ -96,7 +96,7 @@ double demandOf(const CaseAnswer& answer);
 /// says which there are.
 struct SummaryGroup {
     std::string key;                                      ///< "path_time"
-    std::vector<std::pair<std::string, Figure>> figures;  ///< "outer_walls"
+    std::vector<std::pair<std::string, Figure>> figures;  ///< "outer_contour"
 };
 
 /// Everything one route answers about one part. Invariants (checked by checkOutcome): figures for every Question;

@@ -166,7 +166,7 @@ int main() {
         "100 mm, %zu triangles, %zu layers of %.1f mm, %s: %.2f s (asked < 3; processor %.2f s), peak %.0f MB of which "
         "%.0f "
         "before (asked < 400), %.2f million bead segments, %.2f million a second\n",
-        mesh.triangles.size(), m.job.layers, recipe.layerHeight_mm, nameOf(recipe.infill), m.wall_s, m.processor_s,
+        mesh.triangles.size(), m.job.layers, recipe.layerThickness_mm, nameOf(recipe.infill), m.wall_s, m.processor_s,
         memory, before, segments / 1e6, segments / 1e6 / m.wall_s);
     printStages(mesh, recipe);
     setMostThreads(1);
@@ -181,7 +181,7 @@ int main() {
     }
     for (const double height : {0.4, 0.2, 0.1}) {
         Recipe r = recipe;
-        r.layerHeight_mm = height;
+        r.layerThickness_mm = height;
         printRow("growth against layers", mesh, r);
     }
     const Mesh million = twisted(100, 200, 2500);

@@ -40,7 +40,7 @@ TEST_CASE("K9: fifty layers of a 40 mm square with and without a minimum layer t
     pace.travelAcceleration_mm_s2 = 1000;
     pace.cornerSpeed_mm_s = 5;
     pace.layerChange_s = 1;
-    const std::vector<TrackGroup> layer{{PathKind::outer_wall, ringTracks({rectangle(0, 0, 40, 40)})}};
+    const std::vector<TrackGroup> layer{{PathKind::outer_contour, ringTracks({rectangle(0, 0, 40, 40)})}};
     const double minima[] = {0, 5}, totals[] = {148.5375, 300};
     for (int i = 0; i < 2; ++i) {
         pace.minimumLayerTime_s = minima[i];

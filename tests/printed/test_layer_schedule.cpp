@@ -46,7 +46,7 @@ TEST_CASE("a layer is never quicker than its paths at full speed, and parts of i
     const Shop& shop = shippedShop();
     const Pace pace = paceOf(shop.printer("bed-moving"), shop.printingMaterial("pla"), 0.08, false);
     const std::vector<TrackGroup> groups{
-        {PathKind::outer_wall, ringTracks({rectangle(0, 0, 40, 30), circle(20, 15, 6, 60, true)})},
+        {PathKind::outer_contour, ringTracks({rectangle(0, 0, 40, 30), circle(20, 15, 6, 60, true)})},
         {PathKind::infill, infillTracks({rectangle(2, 2, 38, 28)}, InfillPattern::gyroid, 0.3, 0.4, {})}};
     LayerTime time = timeOf(groups, pace);
     closeLayer(time, pace);

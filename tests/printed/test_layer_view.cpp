@@ -55,7 +55,7 @@ TEST_CASE("the passages of a layer are as long as the schedule times them, and h
             drawnBack += p.isDrawnBack ? 1 : 0;
             sawSupport = sawSupport || p.kind == PathKind::support;
         }
-        laid[static_cast<std::size_t>(PathKind::inner_wall)] += layer.content.gapFill_mm;
+        laid[static_cast<std::size_t>(PathKind::inner_contour)] += layer.content.gapFill_mm;
         INFO("layer " << k);
         for (std::size_t kind = 0; kind < kPathKinds; ++kind)
             CHECK(laid[kind] == Approx(layer.time.path_mm[kind]).margin(1e-6));
@@ -85,7 +85,7 @@ TEST_CASE("the layers looked at one by one take together the time of the print j
     for (const InfillPattern pattern : {InfillPattern::grid, InfillPattern::gyroid}) {
         Recipe recipe;
         recipe.infill = pattern;
-        recipe.brimWidth_mm = 4;
+        recipe.brimReach_mm = 4;
         const LayerView view = viewOf(mesh, recipe);
         const PrintJob job = printJob(mesh, recipe, shippedShop().printer(recipe.printer),
                                       shippedShop().printingMaterial(recipe.material), false, Task());
@@ -105,7 +105,7 @@ TEST_CASE("the layers looked at one by one take together the time of the print j
 
 TEST_CASE("a bead is as wide as fills its spacing at the height of its layer", "[printed]") {
     Recipe recipe;
-    recipe.firstLayerHeight_mm = 0.3;
+    recipe.firstLayerThickness_mm = 0.3;
     const LayerView view = viewOf(box(20, 15, 5.1), recipe);
     for (const std::size_t k : {std::size_t(0), std::size_t(7)}) {
         const LaidLayer layer = view.laid(k);

@@ -98,7 +98,7 @@ TEST_CASE("halving the layer height doubles the layers and never shortens the pr
     for (const auto& [name, mesh] : samples()) {
         INFO(name);
         Recipe coarse, fine;
-        fine.layerHeight_mm = fine.firstLayerHeight_mm = 0.1;
+        fine.layerThickness_mm = fine.firstLayerThickness_mm = 0.1;
         fine.skinsBelow = fine.skinsAbove = 10;
         const PrintJob a = jobOf(mesh, coarse), b = jobOf(mesh, fine);
         CHECK(std::abs(static_cast<double>(b.layers) - 2.0 * static_cast<double>(a.layers)) <= 1);
@@ -146,7 +146,7 @@ TEST_CASE("a blade narrower than a bead is not laid, and said so", "[printed]") 
 TEST_CASE("a bead narrower than its layer is refused", "[printed]") {
     Recipe recipe;
     recipe.beadWidth_mm = 0.3;
-    recipe.layerHeight_mm = 0.35;
+    recipe.layerThickness_mm = 0.35;
     CHECK_THROWS_AS(jobOf(box(10, 10, 10), recipe), InputFault);
 }
 

@@ -156,9 +156,9 @@ TEST_CASE("skins over sparse infill and over air are bridges, and a solid inside
 
 TEST_CASE("a brim lays its rings around the first layer only", "[printed]") {
     Recipe recipe;
-    recipe.brimWidth_mm = 8 * beadSpacing_mm(recipe);
+    recipe.brimReach_mm = 8 * beadSpacing_mm(recipe);
     const PrintJob job = jobOf(box(30, 20, 4), recipe), bare = jobOf(box(30, 20, 4));
-    const double width = recipe.brimWidth_mm, area = 2 * (30 + 20) * width + M_PI * width * width;
+    const double width = recipe.brimReach_mm, area = 2 * (30 + 20) * width + M_PI * width * width;
     CHECK(job.brim_mm3 == Approx(area * 0.2).epsilon(0.01));
     const auto brim = static_cast<std::size_t>(PathKind::brim);
     CHECK(job.firstLayer.path_mm[brim] * beadSpacing_mm(recipe) == Approx(area).epsilon(0.01));

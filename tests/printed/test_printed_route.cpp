@@ -122,7 +122,7 @@ TEST_CASE("what cannot be printed is blocked and says why", "[printed]") {
     CHECK_FALSE(outcomeOf(bar(300, 20, 8), Recipe()).feasible);
     Recipe brimmed;
     CHECK_FALSE(has(outcomeOf(bar(190, 20, 8), brimmed), "too_large_for_printer"));
-    brimmed.brimWidth_mm = 6;
+    brimmed.brimReach_mm = 6;
     CHECK(has(outcomeOf(bar(190, 20, 8), brimmed), "too_large_for_printer"));
     RouteTask hot = bar(40, 20, 8);
     hot.loadCase.temperature_celsius = 95;
@@ -254,7 +254,7 @@ TEST_CASE("every family prints with its standard dimensions", "[printed]") {
 
 TEST_CASE("the summary of the layers adds up to the print's own figures", "[printed]") {
     Recipe recipe;
-    recipe.brimWidth_mm = 3;
+    recipe.brimReach_mm = 3;
     const RouteOutcome o = outcomeOf(bar(30, 12, 8), recipe);
     const auto group = [&](const std::string& key) {
         const auto found =

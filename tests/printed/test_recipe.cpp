@@ -51,11 +51,11 @@ TEST_CASE("every setting is described once, has the recipe's own standard and re
 
 TEST_CASE("settings take units and refuse what they cannot be", "[printed]") {
     Recipe recipe;
-    set(recipe, "layer_height", "0,15 mm");
-    CHECK(recipe.layerHeight_mm == 0.15);
+    set(recipe, "layer_thickness", "0,15 mm");
+    CHECK(recipe.layerThickness_mm == 0.15);
     CHECK(codeOf("layer_hight", "0.2") == "setting_unknown");
-    CHECK(codeOf("layer_height", "7") == "setting_out_of_range");
-    CHECK(codeOf("layer_height", "thick") == "setting_not_a_number");
+    CHECK(codeOf("layer_thickness", "7") == "setting_out_of_range");
+    CHECK(codeOf("layer_thickness", "thick") == "setting_not_a_number");
     CHECK(codeOf("walls", "2.5") == "setting_not_a_number");
     CHECK(codeOf("walls", "0") == "setting_out_of_range");
     CHECK(codeOf("infill", "waffle") == "setting_out_of_range");

@@ -202,7 +202,21 @@ TEST_CASE("absurd numbers are refused by their place") {
     CHECK(with("/parts/0/weights/cost", 2).place() == "parts[0].weights.cost");
     CHECK(with("/parts/0/load_case/measured/direction", Document::array({0, 0, 0})).code() == "direction_zero");
     CHECK(with("/parts/0/printed/recipe/walls", 2.5).place() == "parts[0].printed.recipe.walls");
-    CHECK(with("/parts/0/printed/recipe/layer_height_mm", 5).place() == "parts[0].printed.recipe.layer_height_mm");
+    CHECK(with("/parts/0/printed/recipe/layer_thickness_mm", 5).place() ==
+          "parts[0].printed.recipe.layer_thickness_mm");
+}
+
+TEST_CASE("a file with the recipe's former keys is read, and written with those of today") {
+    std::string text = projectJson(sampleProject());
+    const auto rename = [&](const std::string& from, const std::string& to) {
+        const std::size_t at = text.find("\"" + from + "\"");
+        REQUIRE(at != std::string::npos);
+        text.replace(at + 1, from.size(), to);
+    };
+    rename("layer_thickness_mm", "layer_height_mm");
+    rename("first_layer_thickness_mm", "first_layer_height_mm");
+    rename("brim_reach_mm", "brim_width_mm");
+    CHECK(projectJson(projectFromJson(text, "f")) == projectJson(sampleProject()));
 }
 
 TEST_CASE("numbers beyond a double, keys twice and text after the end are refused with line or key") {
