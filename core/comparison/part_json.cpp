@@ -121,6 +121,8 @@ Json recipeJson(const printed::Recipe& recipe) {
     out["infill"] = nameOf(recipe.infill);
     out["infill_share"] = recipe.infillShare;
     out["up"] = nameOf(recipe.up);
+    out["lean_x_deg"] = recipe.leanX_deg;
+    out["lean_y_deg"] = recipe.leanY_deg;
     out["supports"] = recipe.supports;
     out["overhang_limit_deg"] = recipe.overhangLimit_deg;
     out["brim_reach_mm"] = recipe.brimReach_mm;

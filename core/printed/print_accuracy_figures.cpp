@@ -27,7 +27,7 @@ void addAccuracyFigures(const PrintEvaluation& e, RouteOutcome& outcome) {
         shown(100 * e.material.shrinkage.value) + " %) over " + shown(length, 4) + " mm [" + tuned.note + "]";
 
     double smallest = 0, sideways = 0;
-    const Vec3 up = unitVector(e.recipe.up);
+    const Vec3 up = upwardOf(e.recipe);
     for (const Face& f : e.part.solid->faces) {
         if (f.kind != SurfaceKind::cylinder || !f.isHollow || !f.isFullTurn) continue;
         const double diameter = 2 * f.radius_mm;

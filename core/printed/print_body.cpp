@@ -34,11 +34,11 @@ ElasticLaw infillLaw(const Recipe& recipe, const PrintingMaterial& m, double fac
 }  // namespace
 
 Body bodyOf(const Recipe& recipe, const PrintingMaterial& material, const Solid& solid, double factor) {
-    const Mat3 toPart = rotationToUp(recipe.up).transpose();
+    const Mat3 toPart = standingRotation(recipe).transpose();
     Body body;
     body.solid = &solid;
     body.law = rotated(solidLaw(material, factor), toPart);
-    body.layerNormal = unitVector(recipe.up);
+    body.layerNormal = upwardOf(recipe);
     body.density_g_per_mm3 = material.density_g_per_cm3.value / 1000;
     if (recipe.infillShare >= 1) return body;
     ShellAndInfill inside;
@@ -46,7 +46,7 @@ Body bodyOf(const Recipe& recipe, const PrintingMaterial& material, const Solid&
     inside.skinBelow_mm =
         recipe.skinsBelow > 0 ? recipe.firstLayerThickness_mm + (recipe.skinsBelow - 1) * recipe.layerThickness_mm : 0;
     inside.skinAbove_mm = recipe.skinsAbove * recipe.layerThickness_mm;
-    inside.buildDirection = unitVector(recipe.up);
+    inside.buildDirection = upwardOf(recipe);
     inside.infillLaw = rotated(infillLaw(recipe, material, factor), toPart);
     inside.infillDensity_g_per_mm3 = body.density_g_per_mm3 * recipe.infillShare;
     body.inside = inside;

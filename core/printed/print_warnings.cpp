@@ -113,7 +113,7 @@ void addShape(const PrintEvaluation& e, Warnings& w) {
 }
 
 void addHoles(const PrintEvaluation& e, Warnings& w) {
-    const Vec3 up = unitVector(e.recipe.up);
+    const Vec3 up = upwardOf(e.recipe);
     std::size_t sideways = 0, upright = 0, tiny = 0;
     const Face* tiniest = nullptr;
     for (const Face& f : e.part.solid->faces) {

@@ -51,7 +51,7 @@ std::string recipeLine(const PrintEvaluation& e) {
     const Recipe& r = e.recipe;
     return e.material.title + ", " + plainNumber(r.layerThickness_mm) + " mm layers, " + std::to_string(r.walls) +
            (r.walls == 1 ? " wall, " : " walls, ") + shown(100 * r.infillShare) + " % " + nameOf(r.infill) + ", " +
-           nameOf(r.up) + " up" + (e.job.support_mm3 > 0 ? ", supports" : "") + "; " + e.printer.title;
+           upText(r) + " up" + (e.job.support_mm3 > 0 ? ", supports" : "") + "; " + e.printer.title;
 }
 
 }  // namespace

@@ -1,11 +1,15 @@
 #include "core/printed/recipe.h"
 
+#include <Eigen/Geometry>
+#include <cmath>
+
 #include "core/fault/input_fault.h"
 #include "core/quantity/quantity_text.h"
 
 namespace waybench::printed {
 namespace {
 
+constexpr double kRadian = 3.14159265358979323846 / 180;  // of a degree
 constexpr InfillPattern kPatterns[] = {InfillPattern::lines, InfillPattern::grid, InfillPattern::triangles,
                                        InfillPattern::honeycomb, InfillPattern::gyroid};
 constexpr Direction kDirections[] = {Direction::plus_x,  Direction::minus_x, Direction::plus_y,
@@ -60,6 +64,12 @@ const std::vector<Setting>& settings() {
         key(chosen("printer", "printer", {}, "Machine it is printed on."), &Recipe::printer);
         s.push_back({chosen("up", "upward direction", directionNames(),
                             "Part direction that points upwards on the bed; layers are weakest across it.")});
+        number(numeric("lean_x", "lean about x", Unit::degree, -60, 60, r.leanX_deg,
+                       "Turns the standing part about its x axis, for directions between the six."),
+               &Recipe::leanX_deg);
+        number(numeric("lean_y", "lean about y", Unit::degree, -60, 60, r.leanY_deg,
+                       "Turns it further about the bed's y axis."),
+               &Recipe::leanY_deg);
         number(numeric("layer_thickness", "layer thickness", Unit::millimetre, 0.05, 0.6, r.layerThickness_mm,
                        "Thickness of one layer. Halving it about doubles the time."),
                &Recipe::layerThickness_mm);
@@ -98,6 +108,41 @@ const std::vector<Setting>& settings() {
 }
 
 }  // namespace
+
+Mat3 standingRotation(const Recipe& recipe) {
+    const Mat3 upright = rotationToUp(recipe.up);
+    if (recipe.leanX_deg == 0 && recipe.leanY_deg == 0) return upright;
+    return Eigen::AngleAxisd(recipe.leanY_deg * kRadian, Vec3::UnitY()).toRotationMatrix() *
+           Eigen::AngleAxisd(recipe.leanX_deg * kRadian, Vec3::UnitX()).toRotationMatrix() * upright;
+}
+
+Vec3 upwardOf(const Recipe& recipe) {
+    return standingRotation(recipe).transpose() * Vec3::UnitZ();
+}
+
+std::string upText(const Recipe& recipe) {
+    std::string text = nameOf(recipe.up), lean;
+    const auto add = [&](double degrees, const char* axis) {
+        if (degrees == 0) return;
+        lean += (lean.empty() ? " leaned " : " and ") + plainNumber(std::round(10 * degrees) / 10) + " degrees about " +
+                axis;
+    };
+    add(recipe.leanX_deg, "x");
+    add(recipe.leanY_deg, "y");
+    return text + lean;
+}
+
+void setUpward(Recipe& recipe, const Vec3& direction) {
+    const Vec3 wanted = direction.normalized();
+    for (const Direction d : kDirections)
+        if (unitVector(d).dot(wanted) > unitVector(recipe.up).dot(wanted) + 1e-12) recipe.up = d;
+    const Vec3 v = rotationToUp(recipe.up) * wanted;
+    const auto degrees = [](double radian) { return std::round(radian / kRadian * 1e4) / 1e4; };
+    recipe.leanX_deg = degrees(std::atan2(v.y(), v.z()));
+    recipe.leanY_deg = degrees(-std::atan2(v.x(), std::hypot(v.y(), v.z())));
+    if (recipe.leanX_deg == 0) recipe.leanX_deg = 0;  // no minus zero
+    if (recipe.leanY_deg == 0) recipe.leanY_deg = 0;
+}
 
 std::vector<SettingDescription> settingDescriptions(const Shop& shop) {
     std::vector<SettingDescription> descriptions;

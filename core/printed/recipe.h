@@ -17,6 +17,8 @@ struct Recipe {
     InfillPattern infill = InfillPattern::gyroid;
     double infillShare = 0.3;          ///< 0..1
     Direction up = Direction::plus_z;  ///< this part direction points upwards on the bed
+    /// Turned from there about the standing part's x axis, then about the y axis of the bed: any direction can be up.
+    double leanX_deg = 0, leanY_deg = 0;
     bool supports = true;
     double overhangLimit_deg = 45;  ///< surface angle from vertical that still prints free
     double brimReach_mm = 0;        ///< rings around the first layer; 0 = none
@@ -25,6 +27,16 @@ struct Recipe {
 
 /// The recipe as it can be laid: infill of less than half a per cent is none, as it makes no lines.
 Recipe asLaid(Recipe recipe);
+
+/// From part axes to those of the print, whose z points upwards.
+Mat3 standingRotation(const Recipe& recipe);
+/// Part direction that points upwards.
+Vec3 upwardOf(const Recipe& recipe);
+/// "+z", "+z leaned 30 degrees about x".
+std::string upText(const Recipe& recipe);
+/// Sets `up` and the leans so that this part direction points upwards: the nearest principal one, leaned the rest.
+/// Precondition: not the zero vector.
+void setUpward(Recipe& recipe, const Vec3& direction);
 
 /// All settings, numeric first-class: key, limits, help. Choices for material, printer, infill, up.
 std::vector<SettingDescription> settingDescriptions(const Shop& shop);

@@ -101,7 +101,7 @@ void noteLargest(std::optional<LayerPlace>& noted, const Region& region, double 
 }
 
 SectionStack sectionStack(const Mesh& mesh, const Recipe& recipe, const Task& task) {
-    const Mat3 rotation = rotationToUp(recipe.up);
+    const Mat3 rotation = standingRotation(recipe);
     const Box3 box = boundsOf(transformed(mesh, rotation, Vec3::Zero()));
     const Mesh standing = transformed(mesh, rotation, -box.low);
     SectionStack stack;

@@ -186,6 +186,8 @@ printed::Recipe readRecipe(ObjectReader in) {
         in.choiceOr("infill", namesUpTo(InfillPattern::gyroid), static_cast<std::size_t>(r.infill)));
     r.infillShare = in.numberOr("infill_share", r.infillShare, 0, 1);
     r.up = static_cast<Direction>(in.choiceOr("up", namesUpTo(Direction::minus_z), static_cast<std::size_t>(r.up)));
+    r.leanX_deg = in.numberOr("lean_x_deg", r.leanX_deg, -60, 60);
+    r.leanY_deg = in.numberOr("lean_y_deg", r.leanY_deg, -60, 60);
     r.supports = in.truthOr("supports", r.supports);
     r.overhangLimit_deg = in.numberOr("overhang_limit_deg", r.overhangLimit_deg, 0, 90);
     r.brimReach_mm = in.numberOr(keyIn(in, "brim_reach_mm", "brim_width_mm"), r.brimReach_mm, 0, 30);

@@ -31,7 +31,7 @@ SheetBlock standingBlock(const printed::Recipe& recipe, const Printer& printer, 
     SheetBlock block;
     block.heading = "How it stands";
     SheetDrawing d;
-    d.caption = "first layer on the bed, seen from above, the part's " + std::string(nameOf(recipe.up)) + " up";
+    d.caption = "first layer on the bed, seen from above, the part's " + printed::upText(recipe) + " up";
     const Region& first = stack.sections[stack.layers.front().section];
     d.material.push_back(first);
     for (const Ring& ring : first)

@@ -18,8 +18,10 @@ using namespace statics;
 
 /// Rotation that turns the build direction into +z; exact for the principal directions.
 Mat3 toSolverAxes(const Body& body) {
-    if (!body.inside) return Mat3::Identity();
-    const Vec3 up = body.inside->buildDirection.normalized();
+    // A body alike all through needs no turning unless its layers lie askew to the axes.
+    if (!body.inside && (!body.layerNormal || body.layerNormal->cwiseAbs().maxCoeff() > 1 - 1e-9))
+        return Mat3::Identity();
+    const Vec3 up = (body.inside ? body.inside->buildDirection : *body.layerNormal).normalized();
     for (int axis = 0; axis < 3; ++axis)
         for (double sign : {1.0, -1.0}) {
             if ((up - sign * Vec3::Unit(axis)).norm() > 1e-9) continue;
@@ -35,7 +37,7 @@ Mat3 toSolverAxes(const Body& body) {
 
 /// Axis of the layers in solver axes.
 int layerAxisOf(const Body& body) {
-    if (body.inside || !body.layerNormal) return 2;
+    if (body.inside || !body.layerNormal || body.layerNormal->cwiseAbs().maxCoeff() <= 1 - 1e-9) return 2;
     Eigen::Index axis = 2;
     body.layerNormal->cwiseAbs().maxCoeff(&axis);
     return int(axis);

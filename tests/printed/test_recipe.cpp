@@ -2,9 +2,12 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
+#include <random>
 #include <set>
 
 #include "core/fault/input_fault.h"
+#include "core/printed/section_stack.h"
 #include "core/quantity/quantity_text.h"
 #include "tests/printed/sample_prints.h"
 
@@ -62,4 +65,45 @@ TEST_CASE("settings take units and refuse what they cannot be", "[printed]") {
     CHECK(codeOf("up", "sideways") == "setting_out_of_range");
     CHECK(codeOf("supports", "maybe") == "setting_out_of_range");
     CHECK(codeOf("infill_share", "nan") != "");
+}
+
+TEST_CASE("any direction can be made the upward one, the six without a lean", "[printed][recipe]") {
+    std::mt19937 random(5);
+    std::normal_distribution<double> normal;
+    for (int i = 0; i < 200; ++i) {
+        const Vec3 wanted = Vec3(normal(random), normal(random), normal(random)).normalized();
+        Recipe recipe;
+        setUpward(recipe, wanted);
+        CHECK((upwardOf(recipe) - wanted).norm() < 1e-5);
+        const Mat3 turn = standingRotation(recipe);
+        CHECK((turn * turn.transpose() - Mat3::Identity()).norm() < 1e-12);
+        CHECK(turn.determinant() == Approx(1));
+        for (const char* key : {"lean_x", "lean_y"})
+            CHECK(std::abs(std::stod(get(recipe, key))) <= 60);
+    }
+    for (const Direction d : {Direction::plus_x, Direction::minus_x, Direction::plus_y, Direction::minus_y,
+                              Direction::plus_z, Direction::minus_z}) {
+        Recipe recipe;
+        setUpward(recipe, unitVector(d));
+        CHECK(recipe.up == d);
+        CHECK(recipe.leanX_deg == 0);
+        CHECK(recipe.leanY_deg == 0);
+        CHECK(standingRotation(recipe) == rotationToUp(d));
+        CHECK(upText(recipe) == nameOf(d));
+    }
+}
+
+TEST_CASE("a leaned box stands as tall as its corners say, and is no less material", "[printed][recipe]") {
+    const Mesh box = column({rectangle(0, 0, 40, 20)}, 10);
+    Recipe recipe;
+    recipe.leanX_deg = 30;
+    const SectionStack stack = sectionStack(box, recipe, Task{});
+    const double c = std::cos(30 * 3.14159265358979 / 180), s = 0.5;
+    CHECK(stack.size_mm.x() == Approx(40));
+    CHECK(stack.size_mm.y() == Approx(20 * c + 10 * s));
+    CHECK(stack.size_mm.z() == Approx(20 * s + 10 * c));
+    double volume = 0;
+    for (const Layer& layer : stack.layers)
+        volume += stack.areas_mm2[layer.section] * layer.height_mm;
+    CHECK(volume == Approx(8000).epsilon(0.005));
 }
