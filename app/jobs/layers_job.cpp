@@ -60,7 +60,7 @@ void LayersJob::start(const Part& part, const std::filesystem::path& folder) {
                 Q_EMIT opened(view);
             });
             for (const bool isDraft : {true, false}) {
-                const printed::PrintJob job = printed::printJob(solid.mesh, recipe, printer, material, isDraft,
+                const printed::PrintJob job = printed::printJob(view->sections(), recipe, printer, material, isDraft,
                                                                 isDraft ? task.part(0.2, 0.3) : task.part(0.3, 1));
                 const auto times = std::make_shared<const TimesOfLayers>(TimesOfLayers{job.layerTimes, !isDraft});
                 post([this, times] {

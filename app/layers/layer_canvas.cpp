@@ -82,11 +82,11 @@ void LayerCanvas::fit() {
     isFitted_ = true;
     if (!view_) return;
     const Vec3& size = view_->size_mm();
-    const double margin = space(8);
-    const double across = (width() - margin) / std::max(1.0, size.x()),
-                 along = (height() - margin - space(6)) / std::max(1.0, size.y());
+    const double edge = space(3), foot = space(10);  // at the foot the scale bar
+    const double across = (width() - 2 * edge) / std::max(1.0, size.x()),
+                 along = (height() - edge - foot) / std::max(1.0, size.y());
     frame_.scale = std::clamp(std::min(across, along), kLeastScale, kMostScale);
-    frame_.centre_mm = QPointF(size.x() / 2, size.y() / 2);
+    frame_.centre_mm = QPointF(size.x() / 2, size.y() / 2 - (foot - edge) / 2 / frame_.scale);
     moved();
 }
 

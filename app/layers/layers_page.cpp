@@ -12,6 +12,7 @@
 #include <algorithm>
 
 #include "app/document/document.h"
+#include "app/jobs/answers.h"
 #include "app/layers/layer_legend.h"
 #include "app/layers/ways_up_panel.h"
 #include "app/style/shown_figure.h"
@@ -35,8 +36,12 @@ bool hasSameWays(const Part& a, const Part& b) {
 
 }  // namespace
 
-LayersPage::LayersPage(Document& document, QWidget* parent)
-    : QWidget(parent), document_(document), job_(document.sharedShop()), waysJob_(document.sharedShop()) {
+LayersPage::LayersPage(Document& document, Answers& answers, QWidget* parent)
+    : QWidget(parent),
+      document_(document),
+      answers_(answers),
+      job_(document.sharedShop()),
+      waysJob_(document.sharedShop()) {
     auto* whole = new QVBoxLayout(this);
     whole->setContentsMargins(0, 0, 0, 0);
     whole->setSpacing(0);
@@ -59,6 +64,9 @@ LayersPage::LayersPage(Document& document, QWidget* parent)
     for (const auto signal : {&Document::currentChanged, &Document::partEdited})
         connect(&document_, signal, this, &LayersPage::tellPart);
     tellPart();
+    connect(&answers_, &Answers::currentAnswered, this, &LayersPage::tellAnswer);
+    connect(&answers_, &Answers::currentFaulted, this, &LayersPage::tellAnswer);
+    connect(&answers_, &Answers::becameStale, this, &LayersPage::tellAnswer);
     connect(&document_, &Document::currentChanged, this, changed);
     connect(&document_, &Document::partEdited, this, changed);
     connect(&document_, &Document::titleBlockChanged, this, changed);  // the tariff stands there
@@ -239,8 +247,8 @@ void LayersPage::connectJobs() {
     connect(&waysJob_, &WaysUpJob::ranked, this, [this](std::shared_ptr<const std::vector<printed::WayUp>> ways) {
         ways_->showWays(std::move(ways));
         ways_->say(
-            tr("Best first, by a draft under every load case; only the six principal directions. A cross marks "
-               "what fails."));
+            tr("Coarse grid, for ranking; best first, the worst load case of each. ✗ fails; ? cannot be said, its "
+               "unfavourable bound fails."));
     });
     connect(&waysJob_, &WaysUpJob::faulted, this, [this](const Fault& fault) {
         ways_->showWays(nullptr);
@@ -275,6 +283,7 @@ void LayersPage::restart() {
                            .arg(text(part->name)),
                        true);
     ways_->setCurrentUp(part->recipe.up);
+    tellAnswer();
     restartWays(*part);
     if (opened_ && hasSameLayers(*opened_, *part)) return;
     opened_ = *part;
@@ -390,8 +399,32 @@ void LayersPage::tellProgress() {
         state_->setText(tr("Timing the layers, %1 %").arg(int(job_.progress() * 100)));
     } else {
         pulse_.stop();
-        state_->setText(tr("Times of the layers alone; heating up and homing come before."));
+        state_->setText(timesText());
     }
+}
+
+void LayersPage::tellAnswer() {
+    const Answer answer = answers_.current();
+    const bool isFinal = answer && answers_.isCurrent() && answer.comparison->fidelity == Fidelity::standard;
+    final_ = isFinal ? std::shared_ptr<const RouteOutcome>(answer.comparison, &answer.comparison->printed) : nullptr;
+    ways_->setFinal(final_);
+    if (!job_.isRunning()) state_->setText(timesText());
+}
+
+QString LayersPage::timesText() const {
+    if (!whole_) return {};
+    const double layers_s = whole_->total_s();
+    if (final_) {
+        const Figure& print = final_->at(Question::machine_time);
+        const auto rounded = [&](double seconds) {
+            return shown(Figure::relative(seconds, print.relativeBelow(), print.relativeAbove(), Unit::second))
+                .valueText();
+        };
+        if (const double rest_s = print.value - layers_s; rest_s > 0)
+            return tr("layers %1 + start, heating, homing, removal %2 = print %3")
+                .arg(rounded(layers_s), rounded(rest_s), shown(print).fullText());
+    }
+    return tr("layers %1; start, heating, homing and removal come on top").arg(shownBriefly(layers_s, Unit::second));
 }
 
 void LayersPage::takeWayUp(Direction up) {

@@ -16,6 +16,7 @@ class QStackedLayout;
 
 namespace waybench {
 
+class Answers;
 class Document;
 class LayerLegend;
 class WaysUpPanel;
@@ -25,7 +26,7 @@ class WaysUpPanel;
 class LayersPage : public QWidget {
     Q_OBJECT
 public:
-    explicit LayersPage(Document& document, QWidget* parent = nullptr);
+    LayersPage(Document& document, Answers& answers, QWidget* parent = nullptr);
     LayerCanvas* canvas() const { return canvas_; }
     TimeOverHeight* profile() const { return profile_; }
     int layer() const { return int(layer_); }  ///< from 0 on the bed
@@ -52,9 +53,13 @@ private:
     void tellPart();
     void tell();
     void tellProgress();
+    void tellAnswer();
+    /// What the layers take and what comes on top, as the ledger has it.
+    QString timesText() const;
     void takeWayUp(Direction up);
 
     Document& document_;
+    Answers& answers_;
     LayersJob job_;
     WaysUpJob waysJob_;
     QTimer soon_, pulse_;
@@ -65,6 +70,7 @@ private:
     std::shared_ptr<const TimesOfLayers> times_;
     std::vector<double> elapsed_s_;  ///< of the layers up to and with each
     std::optional<printed::LayerTime> whole_;
+    std::shared_ptr<const RouteOutcome> final_;  ///< of what the fields show, once it is there
     std::size_t layer_ = 0;
 
     QWidget* head_;

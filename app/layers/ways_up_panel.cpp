@@ -6,6 +6,7 @@
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <QLabel>
+#include <QPainter>
 #include <QPushButton>
 #include <QTableWidget>
 #include <QVBoxLayout>
@@ -21,9 +22,37 @@ namespace {
 
 enum Column { up, deflection, margin, support, holes, height, time, why, columns };
 
+/// Words on the table's ground, a rule below.
+class FlatHeader : public QHeaderView {
+public:
+    explicit FlatHeader(QWidget* parent) : QHeaderView(Qt::Horizontal, parent) {}
+
+protected:
+    void paintSection(QPainter* painter, const QRect& area, int section) const override {
+        painter->fillRect(area, colours().sheet);
+        painter->setFont(textFont(TextSize::small));
+        painter->setPen(colours().muted);
+        const auto side = Qt::Alignment(model()->headerData(section, orientation(), Qt::TextAlignmentRole).toInt());
+        painter->drawText(area.adjusted(4, 0, -4, 0), side | Qt::AlignVCenter,
+                          model()->headerData(section, orientation()).toString());
+        painter->setPen(colours().rule);
+        painter->drawLine(area.bottomLeft(), area.bottomRight());
+    }
+};
+
 QString shownSupport(const printed::WayUp& way) {
     if (way.support_mm3.value <= 0) return WaysUpPanel::tr("none");
-    return shownBriefly(way.support_mm3.value / 1000, Unit::none) + QChar(0x202f) + QStringLiteral("cm³");
+    return shown(way.support_mm3.in(Unit::none, 1e-3)).value + QChar(0x202f) + QStringLiteral("cm³");
+}
+
+QString signOf(printed::Holding holding) {
+    return holding == printed::Holding::holds       ? QString()
+           : holding == printed::Holding::uncertain ? QStringLiteral("? ")
+                                                    : QStringLiteral("✗ ");
+}
+
+QString directionText(Direction up) {
+    return QString::fromLatin1(nameOf(up)).replace(QLatin1Char('-'), QChar(0x2212));
 }
 
 }  // namespace
@@ -42,8 +71,18 @@ WaysUpPanel::WaysUpPanel(QWidget* parent) : QWidget(parent) {
     table_ = new QTableWidget(0, columns, this);
     table_->setObjectName(QStringLiteral("ways up"));
     table_->setAccessibleName(tr("Ways up, best first"));
-    table_->setHorizontalHeaderLabels({tr("up"), tr("deflection"), tr("strength margin"), tr("support"),
-                                       tr("round holes"), tr("height"), tr("time"), tr("why it stands there")});
+    table_->setHorizontalHeader(new FlatHeader(table_));
+    table_->setHorizontalHeaderLabels({tr("up"),
+                                       {},
+                                       {},
+                                       tr("support"),
+                                       tr("round holes"),
+                                       tr("build height"),
+                                       tr("print time"),
+                                       tr("why it stands there")});
+    for (int c = 0; c < columns; ++c)
+        table_->horizontalHeaderItem(c)->setTextAlignment(c == up || c == why ? Qt::AlignLeft : Qt::AlignRight);
+    table_->setToolTip(tr("A double click takes the way up over."));
     table_->verticalHeader()->hide();
     table_->setSelectionBehavior(QAbstractItemView::SelectRows);
     table_->setSelectionMode(QAbstractItemView::SingleSelection);
@@ -54,7 +93,6 @@ WaysUpPanel::WaysUpPanel(QWidget* parent) : QWidget(parent) {
     table_->horizontalHeader()->setHighlightSections(false);
     table_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
     table_->horizontalHeader()->setSectionResizeMode(why, QHeaderView::Stretch);
-    table_->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     table_->installEventFilter(this);
 
     auto* line = new QHBoxLayout;
@@ -68,9 +106,13 @@ WaysUpPanel::WaysUpPanel(QWidget* parent) : QWidget(parent) {
     column->addLayout(line);
     column->addWidget(table_, 1);
     connect(table_, &QTableWidget::itemSelectionChanged, this, &WaysUpPanel::showChoice);
+    connect(table_, &QTableWidget::cellDoubleClicked, this, [this] {
+        if (use_->isEnabled()) use_->click();
+    });
     connect(use_, &QPushButton::clicked, this, [this] {
         if (const auto up = selected()) Q_EMIT chosen(*up);
     });
+    fillHeads();
     connect(&Theme::instance(), &Theme::changed, this, &WaysUpPanel::fill);
 }
 
@@ -88,6 +130,12 @@ void WaysUpPanel::setCurrentUp(Direction up) {
     fill();
 }
 
+void WaysUpPanel::setFinal(std::shared_ptr<const RouteOutcome> outcome) {
+    if (outcome == final_) return;
+    final_ = std::move(outcome);
+    fill();
+}
+
 std::optional<Direction> WaysUpPanel::selected() const {
     const int row = table_->currentRow();
     if (!ways_ || row < 0 || row >= int(ways_->size()) || table_->selectedItems().isEmpty()) return std::nullopt;
@@ -100,34 +148,57 @@ void WaysUpPanel::fill() {
     table_->setRowCount(ways_ ? int(ways_->size()) : 0);
     for (int row = 0; row < table_->rowCount(); ++row) {
         const printed::WayUp& way = (*ways_)[std::size_t(row)];
-        const bool isNow = way.up == now_;
-        const auto put = [&](Column column, const QString& words, bool fails = false) {
-            auto* item = new QTableWidgetItem(words);
-            item->setToolTip(column == why ? words : QString());
-            const QFont font = textFont(TextSize::body, isNow && column == up ? QFont::DemiBold : QFont::Normal);
-            item->setFont(font);
-            if (fails) item->setForeground(colours().fault);
-            table_->setItem(row, column, item);
-        };
-        const QString direction = QString::fromLatin1(nameOf(way.up)).replace(QLatin1Char('-'), QChar(0x2212));
-        put(up, isNow ? tr("%1 (now)").arg(direction) : direction);
-        const bool bends = way.deflectionDemand > 1, breaks = way.strengthDemand > 1;
-        put(deflection, (bends ? QStringLiteral("✗ ") : QString()) + shown(way.deflection).valueText(), bends);
-        put(margin, (breaks ? QStringLiteral("✗ ") : QString()) + shown(way.strengthMargin).valueText(), breaks);
-        table_->item(row, deflection)->setToolTip(shown(way.deflection).fullText());
-        table_->item(row, margin)->setToolTip(shown(way.strengthMargin).fullText());
-        put(support, shownSupport(way));
-        put(holes, way.holes > 0 ? tr("%1 of %2").arg(way.roundHoles).arg(way.holes) : QStringLiteral("–"));
-        put(Column::height,
-            (way.fitsPrinter ? QString() : QStringLiteral("✗ ")) + shownBriefly(way.height_mm, Unit::millimetre),
-            !way.fitsPrinter);
-        put(time, shown(way.machineTime).valueText());
-        table_->item(row, time)->setToolTip(shown(way.machineTime).fullText());
-        put(why, text(way.why));
+        fillRow(row, way.up == now_ && final_ ? printed::answered(way, *final_, row == 0) : way);
         if (kept && way.up == *kept) table_->selectRow(row);
     }
+    fillHeads();
     fitHeight();
     showChoice();
+}
+
+void WaysUpPanel::fillRow(int row, const printed::WayUp& way) {
+    const bool isNow = way.up == now_;
+    const auto put = [&](Column column, const QString& words, printed::Holding holding = printed::Holding::holds) {
+        auto* item = new QTableWidgetItem(signOf(holding) + words);
+        item->setTextAlignment((column == up || column == why ? Qt::AlignLeft : Qt::AlignRight) | Qt::AlignVCenter);
+        item->setFont(textFont(TextSize::body, isNow && column == up ? QFont::DemiBold : QFont::Normal));
+        if (holding == printed::Holding::fails) item->setForeground(colours().fault);
+        if (holding == printed::Holding::uncertain) item->setForeground(colours().caution);
+        table_->setItem(row, column, item);
+    };
+    const auto judged = [&](Column column, const printed::Judged& j) {
+        put(column, shownAlike(j.figure, j.figure, j.limit).first.fullText(), j.holding);
+        const QString limit = column == deflection ? tr("At most %1").arg(shownQuantity(j.limit, Unit::millimetre))
+                                                   : tr("At least %1").arg(shownNumber(j.limit));
+        table_->item(row, column)->setToolTip(limit + tr(", under '%1'").arg(text(j.loadCase)));
+    };
+    put(up, !isNow   ? directionText(way.up)
+            : final_ ? tr("%1 (now, final)").arg(directionText(way.up))
+                     : tr("%1 (now)").arg(directionText(way.up)));
+    judged(deflection, way.deflection);
+    judged(margin, way.strength);
+    put(support, shownSupport(way));
+    put(holes, way.holes > 0 ? tr("%1 of %2").arg(way.roundHoles).arg(way.holes) : QStringLiteral("–"));
+    put(Column::height, shownBriefly(way.height_mm, Unit::millimetre),
+        way.fitsPrinter ? printed::Holding::holds : printed::Holding::fails);
+    put(time, shown(way.machineTime).fullText());
+    put(why, text(way.why));
+    table_->item(row, why)->setToolTip(text(way.why));
+}
+
+void WaysUpPanel::fillHeads() {
+    const auto limitOf = [&](printed::Judged printed::WayUp::*member) -> std::optional<double> {
+        if (!ways_ || ways_->empty()) return std::nullopt;
+        const double limit = (ways_->front().*member).limit;
+        const bool isShared = std::all_of(ways_->begin(), ways_->end(),
+                                          [&](const printed::WayUp& way) { return (way.*member).limit == limit; });
+        return isShared ? std::optional(limit) : std::nullopt;
+    };
+    const auto allowed = limitOf(&printed::WayUp::deflection), asked = limitOf(&printed::WayUp::strength);
+    table_->horizontalHeaderItem(deflection)
+        ->setText(allowed ? tr("deflection (≤ %1)").arg(shownQuantity(*allowed, Unit::millimetre)) : tr("deflection"));
+    table_->horizontalHeaderItem(margin)->setText(asked ? tr("margin (≥ %1)").arg(shownNumber(*asked))
+                                                        : tr("strength margin"));
 }
 
 void WaysUpPanel::fitHeight() {

@@ -11,7 +11,8 @@ class QTableWidget;
 
 namespace waybench {
 
-/// The six ways up, best first, with what each leads to and why it stands where it stands; one press takes one over.
+/// The six ways up, best first, with what each leads to and why it stands where it stands, from a coarse grid; the
+/// present one has its final figures once they are there. The button or a double click takes one over.
 class WaysUpPanel : public QWidget {
     Q_OBJECT
 public:
@@ -20,6 +21,8 @@ public:
     /// Says why there is no table, or that it is on its way or of older inputs.
     void say(const QString& words);
     void setCurrentUp(Direction up);
+    /// The final answer for the present way up; null while there is none.
+    void setFinal(std::shared_ptr<const RouteOutcome> outcome);
     const std::vector<printed::WayUp>* ways() const { return ways_.get(); }
 
 Q_SIGNALS:
@@ -31,6 +34,9 @@ protected:
 
 private:
     void fill();
+    void fillRow(int row, const printed::WayUp& way);
+    /// Names the limits where all ways and load cases share them.
+    void fillHeads();
     /// The table as high as its rows, and no lower than six, so that nothing jumps when it fills.
     void fitHeight();
     void showChoice();
@@ -38,6 +44,7 @@ private:
     QString asText() const;
 
     std::shared_ptr<const std::vector<printed::WayUp>> ways_;
+    std::shared_ptr<const RouteOutcome> final_;
     Direction now_ = Direction::plus_z;
     QTableWidget* table_;
     QLabel* state_;

@@ -96,7 +96,7 @@ MainWindow::MainWindow(std::shared_ptr<const Shop> shop) : document_(std::move(s
 
     pages_ = new QStackedWidget(this);
     whatIf_ = new WhatIfPage(document_, answers_, this);
-    layers_ = new LayersPage(document_, this);
+    layers_ = new LayersPage(document_, answers_, this);
     page_ = new PageView(document_, this);
     pages_->addWidget(makeBench());
     pages_->addWidget(whatIf_);

@@ -19,6 +19,15 @@ Json figureJson(const Figure& f) {
             {"unit", symbolOf(f.unit)},  {"origin", nameOf(f.origin)}, {"note", f.note}};
 }
 
+/// @param demand key of the demand: "over_limit"
+Json judgedJson(const printed::Judged& judged, const char* demand) {
+    return {{"figure", figureJson(judged.figure)},
+            {"limit", rounded(judged.limit)},
+            {"load_case", judged.loadCase},
+            {demand, rounded(judged.demand)},
+            {"holding", printed::nameOf(judged.holding)}};
+}
+
 }  // namespace
 
 std::vector<printed::WayUp> waysUp(const Part& part, const std::filesystem::path& folder, const Shop& shop,
@@ -40,12 +49,9 @@ std::string waysUpJson(const Part& part, const std::vector<printed::WayUp>& ways
     for (const printed::WayUp& way : ways) {
         list.push_back({{"up", nameOf(way.up)},
                         {"fits_printer", way.fitsPrinter},
-                        {"holds", way.holds()},
-                        {"load_case", way.loadCase},
-                        {"deflection", figureJson(way.deflection)},
-                        {"deflection_over_limit", rounded(way.deflectionDemand)},
-                        {"strength_margin", figureJson(way.strengthMargin)},
-                        {"required_over_margin", rounded(way.strengthDemand)},
+                        {"holding", printed::nameOf(way.holding())},
+                        {"deflection", judgedJson(way.deflection, "over_limit")},
+                        {"strength_margin", judgedJson(way.strength, "required_over_margin")},
                         {"support", figureJson(way.support_mm3)},
                         {"height_mm", rounded(way.height_mm)},
                         {"footprint_mm2", rounded(way.footprint_mm2)},

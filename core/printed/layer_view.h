@@ -39,6 +39,7 @@ public:
               const Task& task);
 
     std::size_t layerCount() const { return stack_.layers.size(); }
+    const SectionStack& sections() const { return stack_; }
     const Vec3& size_mm() const { return stack_.size_mm; }
     const Layer& placeOf(std::size_t k) const { return stack_.layers.at(k); }
     /// Outline of the part in a layer, known without laying it out.

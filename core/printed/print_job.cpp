@@ -182,10 +182,16 @@ void addLayer(PrintJob& job, const LayerContent& c, double height, double weight
 
 PrintJob printJob(const Mesh& mesh, const Recipe& recipe, const Printer& printer, const PrintingMaterial& material,
                   bool isDraft, const Task& task) {
-    PrintJob job;
     beadSpacing_mm(recipe);
     const SectionStack stack = sectionStack(mesh, recipe, task.part(0, 0.15));
     task.report(0.15);
+    return printJob(stack, recipe, printer, material, isDraft, task);
+}
+
+PrintJob printJob(const SectionStack& stack, const Recipe& recipe, const Printer& printer,
+                  const PrintingMaterial& material, bool isDraft, const Task& task) {
+    PrintJob job;
+    beadSpacing_mm(recipe);
     job.size_mm = stack.size_mm;
     job.layers = stack.layers.size();
     job.footprint_mm2 = stack.areas_mm2[stack.layers.front().section];

@@ -32,5 +32,8 @@ struct PrintJob {
 /// @throws InputFault "bead_narrower_than_layer", "too_many_layers", "nothing_to_print"; Cancelled
 PrintJob printJob(const Mesh& mesh, const Recipe& recipe, const Printer& printer, const PrintingMaterial& material,
                   bool isDraft, const Task& task);
+/// The same of a part whose sections are there already. Precondition: they are of the same recipe.
+PrintJob printJob(const SectionStack& sections, const Recipe& recipe, const Printer& printer,
+                  const PrintingMaterial& material, bool isDraft, const Task& task);
 
 }  // namespace waybench::printed

@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include "core/printed/print_evaluation.h"
+#include "core/quantity/quantity_text.h"
 
 namespace waybench::printed {
 namespace {
@@ -28,8 +29,24 @@ std::string durationText(double seconds) {
     return seconds < 5400 ? shown(seconds / 60, 2) + " min" : shown(seconds / 3600, 2) + " h";
 }
 
-std::string volumeText(double mm3) {
-    return mm3 < 1000 ? shown(mm3, 2) + " mm³" : shown(mm3 / 1000, 2) + " cm³";
+std::string supportText(const WayUp& way) {
+    return roundByBand(way.support_mm3.times(1e-3)).value + " cm³ of support";
+}
+
+/// As the table shows it, so that cell and sentence agree.
+std::string figureText(const Judged& judged) {
+    return roundByBand(judged.figure, judged.limit).value;
+}
+
+/// " under 'emergency stop'" where there are several load cases.
+std::string under(const WayUp& way, const Judged& judged) {
+    return way.loadCases > 1 ? " under '" + judged.loadCase + "'" : std::string();
+}
+
+/// "(1.8 × the limit, not 2.2 ×)", nothing where both read alike.
+std::string notText(const std::string& before, const std::string& its, const std::string& firsts,
+                    const std::string& unit, const std::string& unitAlone) {
+    return its == firsts ? std::string() : " (" + before + its + unit + ", not " + firsts + unitAlone + ")";
 }
 
 std::string holesText(const WayUp& way) {
@@ -50,20 +67,19 @@ double slenderness(const WayUp& way) {
 /// Terms in the order of the formula. @param first what the words compare with
 std::vector<Term> termsOf(const WayUp& way, const WayUp& first, double leastWork_s, double part_mm3) {
     const std::string limit =
-        " (" + shown(way.deflectionDemand, 2) + " of the limit, not " + shown(first.deflectionDemand, 2) + ")";
-    const std::string margin =
-        " (margin " + shown(way.strengthMargin.value, 2) + ", not " + shown(first.strengthMargin.value, 2) + ")";
+        notText("", shown(way.deflection.demand, 2), shown(first.deflection.demand, 2), " × the limit", " ×");
+    const std::string margin = notText("margin ", figureText(way.strength), figureText(first.strength), "", "");
     const std::string time = durationText(std::abs(work_s(way) - work_s(first)));
-    const std::string support = volumeText(way.support_mm3.value) + " of support";
-    const std::string stance = " (" + shown(way.height_mm) + " mm on " + shown(way.footprint_mm2 / 100, 2) + " cm²)";
-    return {{std::log1p(way.deflectionDemand), "bends more" + limit, "bends less" + limit},
-            {std::log1p(way.strengthDemand), "weaker" + margin, "stronger" + margin},
+    const std::string stance =
+        shown(way.height_mm) + " mm tall on " + shown(way.footprint_mm2 / 100, 2) + " cm² of bed contact";
+    return {{std::log1p(way.deflection.demand), "bends more" + limit, "bends less" + limit},
+            {std::log1p(way.strength.demand), "weaker" + margin, "stronger" + margin},
             {0.5 * std::log(work_s(way) / leastWork_s), "takes " + time + " longer", "done " + time + " sooner"},
-            {0.5 * std::log1p(way.support_mm3.value / part_mm3), "needs " + support,
+            {0.5 * std::log1p(way.support_mm3.value / part_mm3), "needs " + supportText(way),
              way.support_mm3.value > 0 ? "needs less support" : "needs no support"},
             {way.holes > 0 ? 0.25 * (way.holes - way.roundHoles) / way.holes : 0, holesText(way),
              "more holes come out round"},
-            {0.25 * std::log1p(slenderness(way)), "stands tall" + stance, "stands lower" + stance}};
+            {0.25 * std::log1p(slenderness(way)), stance, "only " + stance}};
 }
 
 std::string joined(const std::vector<std::string>& phrases) {
@@ -74,21 +90,31 @@ std::string joined(const std::vector<std::string>& phrases) {
 }
 
 std::string demandText(const WayUp& way) {
-    return "deflection " + shown(way.deflectionDemand, 2) + " of the limit, strength margin " +
-           shown(way.strengthMargin.value, 2) + " where " + shown(way.strengthMargin.value * way.strengthDemand, 2) +
-           " is asked";
+    return "deflection " + shown(way.deflection.demand, 2) + " × the limit" + under(way, way.deflection) +
+           ", strength margin " + figureText(way.strength) + " where " + shown(way.strength.limit) + " is asked" +
+           under(way, way.strength);
 }
 
-std::string whyFirst(const std::vector<WayUp>& ways) {
-    const WayUp& way = ways.front();
-    std::string s = way.holds() ? "Holds: " : "Holds in no direction, best on the whole: ";
-    s += demandText(way);
-    s += way.support_mm3.value > 0 ? "; " + volumeText(way.support_mm3.value) + " of support" : "; no support";
+std::string holdingText(Holding holding) {
+    return holding == Holding::holds       ? "Holds: "
+           : holding == Holding::uncertain ? "Cannot be said, its unfavourable bound fails: "
+                                           : "Fails: ";
+}
+
+std::string whyFirst(const WayUp& way, const std::string& heading) {
+    std::string s = heading + demandText(way);
+    s += way.support_mm3.value > 0 ? "; " + supportText(way) : "; no support";
     if (way.holes > 0)
         s += way.roundHoles == way.holes
                  ? "; all holes come out round"
                  : "; " + std::to_string(way.roundHoles) + " of " + std::to_string(way.holes) + " holes come out round";
     return s + ".";
+}
+
+/// What the best of them is best at. Others may hold and not fit the printer.
+std::string headingOf(const WayUp& first) {
+    if (!first.fitsPrinter) return "No way up fits the printer; least bad: ";
+    return first.holding() == Holding::fails ? "No way up meets the limits; least bad: " : holdingText(first.holding());
 }
 
 std::string whyBehind(const WayUp& way, const WayUp& first, const std::vector<Term>& its,
@@ -101,8 +127,8 @@ std::string whyBehind(const WayUp& way, const WayUp& first, const std::vector<Te
     std::vector<std::string> phrases;
     for (const std::size_t i : order)
         if (phrases.size() < kReasonsSpoken && setBack(i) > kTelling) phrases.push_back(its[i].against);
-    if (!way.holds() && first.holds())
-        return "Does not hold: " + demandText(way) + (phrases.empty() ? "." : "; " + joined(phrases) + ".");
+    if (way.holding() > first.holding())
+        return holdingText(way.holding()) + demandText(way) + (phrases.empty() ? "." : "; " + joined(phrases) + ".");
     if (phrases.empty()) return std::string("As good as ") + nameOf(first.up) + " in all that counts here.";
     std::string s = std::string("Behind ") + nameOf(first.up) + ": " + joined(phrases);
     if (setBack(order.back()) < -kTelling) s += "; but " + its[order.back()].pro;
@@ -117,27 +143,51 @@ void countHoles(const Solid& solid, WayUp& way) {
     }
 }
 
+/// Takes the worse of what is there and one more load case: first by how it holds, then by the demand.
+void take(Judged& worst, const Judged& one, bool isFirst) {
+    if (isFirst || one.holding > worst.holding || (one.holding == worst.holding && one.demand > worst.demand))
+        worst = one;
+}
+
+Holding holdingOf(bool boundHolds, bool valueHolds) {
+    return boundHolds ? Holding::holds : valueHolds ? Holding::uncertain : Holding::fails;
+}
+
+/// The figure's size: bounds on either side of zero make the greater one the high bound, zero the low one.
+Figure sizeOf(const Figure& f) {
+    Figure size = f;
+    size.value = std::abs(f.value);
+    size.high = std::max(std::abs(f.low), std::abs(f.high));
+    size.low = f.low <= 0 && f.high >= 0 ? 0 : std::min(std::abs(f.low), std::abs(f.high));
+    return size;
+}
+
+void judge(WayUp& way, const std::vector<CaseAnswer>& cases) {
+    way.loadCases = cases.size();
+    for (const CaseAnswer& c : cases) {
+        const bool isFirst = &c == &cases.front();
+        const double limit = c.loadCase.deflectionLimit_mm, asked = c.loadCase.strengthFactor;
+        const Figure size = sizeOf(c.figures.at(Question::deflection));
+        const Figure& margin = c.figures.at(Question::strength_margin);
+        take(way.deflection,
+             {size, limit, c.loadCase.name, size.value / limit, holdingOf(size.high <= limit, size.value <= limit)},
+             isFirst);
+        take(way.strength,
+             {margin, asked, c.loadCase.name, asked / std::max(1e-9, margin.value),
+              holdingOf(margin.low >= asked, margin.value >= asked)},
+             isFirst);
+    }
+}
+
 WayUp wayUp(const RouteTask& part, const Recipe& recipe, const Shop& shop, const std::string& tariff,
             const Task& task) {
     const PrintEvaluation e = evaluationOf(part, recipe, shop, tariff, Fidelity::draft, task);
     WayUp way;
     way.up = recipe.up;
-    double most = -1;
-    for (const PrintedCase& c : e.cases) {
-        const CaseAnswer answer = caseAnswer(e, c);
-        const Figure &deflection = answer.figures.at(Question::deflection),
-                     &margin = answer.figures.at(Question::strength_margin);
-        way.deflectionDemand =
-            std::max(way.deflectionDemand, std::abs(deflection.value) / answer.loadCase.deflectionLimit_mm);
-        way.strengthDemand =
-            std::max(way.strengthDemand, answer.loadCase.strengthFactor / std::max(1e-9, margin.value));
-        if (const double demand = demandOf(answer); demand > most) {
-            most = demand;
-            way.loadCase = answer.loadCase.name;
-            way.deflection = deflection;
-            way.strengthMargin = margin;
-        }
-    }
+    std::vector<CaseAnswer> answers;
+    for (const PrintedCase& c : e.cases)
+        answers.push_back(caseAnswer(e, c));
+    judge(way, answers);
     RouteOutcome times;
     addTimes(e, times);
     way.machineTime = times.at(Question::machine_time);
@@ -153,6 +203,18 @@ WayUp wayUp(const RouteTask& part, const Recipe& recipe, const Shop& shop, const
 }
 
 }  // namespace
+
+const char* nameOf(Holding holding) {
+    return holding == Holding::holds ? "holds" : holding == Holding::uncertain ? "uncertain" : "fails";
+}
+
+WayUp answered(WayUp way, const RouteOutcome& outcome, bool isFirst) {
+    if (!outcome.cases.empty()) judge(way, outcome.cases);
+    way.machineTime = outcome.at(Question::machine_time);
+    way.handsOnTime = outcome.at(Question::hands_on_time);
+    way.why = isFirst ? whyFirst(way, holdingText(way.holding())) : way.why + " (On the coarse grid.)";
+    return way;
+}
 
 std::vector<WayUp> rankedWaysUp(const RouteTask& part, const Recipe& recipe, const Shop& shop,
                                 const std::string& tariff, const Task& task) {
@@ -172,13 +234,13 @@ std::vector<WayUp> rankedWaysUp(const RouteTask& part, const Recipe& recipe, con
         for (const Term& term : terms(way, way))
             way.penalty += term.size;
     const auto stepOf = [](const WayUp& way) { return std::lround(way.penalty / kEqual); };
-    const auto standing = [](const WayUp& way) { return !way.fitsPrinter ? 2 : way.holds() ? 0 : 1; };
+    const auto standing = [](const WayUp& way) { return way.fitsPrinter ? static_cast<int>(way.holding()) : 3; };
     std::stable_sort(ways.begin(), ways.end(), [&](const WayUp& a, const WayUp& b) {
         return standing(a) != standing(b) ? standing(a) < standing(b) : stepOf(a) < stepOf(b);
     });
     for (WayUp& way : ways)
         way.why = &way == &ways.front()
-                      ? whyFirst(ways)
+                      ? whyFirst(way, headingOf(way))
                       : whyBehind(way, ways.front(), terms(way, ways.front()), terms(ways.front(), ways.front()));
     return ways;
 }

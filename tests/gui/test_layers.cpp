@@ -167,6 +167,20 @@ private Q_SLOTS:
         QCOMPARE(part().recipe.up, before.recipe.up);
     }
 
+    void thePresentWayUpTakesTheFinalAnswersFigures() {
+        QTRY_VERIFY_WITH_TIMEOUT(table()->rowCount() == 6 && isThere() && hasFinal(), 120000);
+        const RouteOutcome& printed = window_->answers().current().comparison->printed;
+        int row = 0;
+        while (!table()->item(row, 0)->text().contains(QLatin1String("final")))
+            QVERIFY(++row < table()->rowCount());
+        QCOMPARE(table()->item(row, 6)->text(), shown(printed.at(Question::machine_time)).fullText());
+        const double limit = printed.cases.front().loadCase.deflectionLimit_mm;
+        const Figure& deflection = printed.at(Question::deflection);
+        QVERIFY2(table()->item(row, 1)->text().contains(shownAlike(deflection, deflection, limit).first.bandText()),
+                 qPrintable(table()->item(row, 1)->text()));
+        QTRY_VERIFY(words("layers state").contains(shown(printed.at(Question::machine_time)).fullText()));
+    }
+
     void emptyPagesSayWhatToDo() {
         QTRY_VERIFY_WITH_TIMEOUT(isThere(), 60000);
         Part settled = part();

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "core/geometry/shape.h"
+#include "core/quantity/quantity_text.h"
 #include "tests/printed/sample_prints.h"
 
 using namespace waybench;
@@ -68,9 +69,9 @@ TEST_CASE("a tall pin loaded sideways does not stand with its layers across the 
     CHECK_FALSE(isAlong(ways[0].up, 2));
     CHECK(isAlong(ways[4].up, 2));
     CHECK(isAlong(ways[5].up, 2));
-    CHECK(ways[5].strengthMargin.value < ways[0].strengthMargin.value);
-    CHECK(ways[5].deflection.value > ways[0].deflection.value);
-    CHECK(ways[5].why.find("weaker") + ways[5].why.find("Does not hold") != 2 * std::string::npos);
+    CHECK(ways[5].strength.figure.value < ways[0].strength.figure.value);
+    CHECK(ways[5].deflection.figure.value > ways[0].deflection.figure.value);
+    CHECK(ways[5].why.find("weaker") + ways[5].why.find("Fails") != 2 * std::string::npos);
 }
 
 TEST_CASE("a part with an overhang is turned so that it needs no support", "[printed]") {
@@ -93,9 +94,9 @@ TEST_CASE("every direction is ranked once, with its figures, a reason, and the r
         CHECK_FALSE(ways[i].why.empty());
         CHECK(std::isfinite(ways[i].penalty));
         CHECK(ways[i].machineTime.value > 0);
-        if (i > 0 && ways[i - 1].holds() == ways[i].holds() && ways[i - 1].fitsPrinter == ways[i].fitsPrinter)
+        if (i > 0 && ways[i - 1].holding() == ways[i].holding() && ways[i - 1].fitsPrinter == ways[i].fitsPrinter)
             CHECK(ways[i - 1].penalty <= ways[i].penalty + 0.005);
-        if (i > 0) CHECK_FALSE((!ways[i - 1].holds() && ways[i].holds() && ways[i].fitsPrinter));
+        if (i > 0 && ways[i].fitsPrinter) CHECK(ways[i - 1].holding() <= ways[i].holding());
     }
     CHECK(seen.size() == 6);
 }
@@ -130,6 +131,47 @@ TEST_CASE("a direction that does not fit the printer comes last and says so", "[
         CHECK(ways[i].fitsPrinter == !isAlong(ways[i].up, 2));
     CHECK_FALSE(ways[5].fitsPrinter);
     CHECK(ways[5].why.find("fit") != std::string::npos);
+}
+
+TEST_CASE("a limit between value and unfavourable bound cannot be said to hold, and stands between", "[printed]") {
+    const auto with = [](double limit) {
+        return ranked(loaded(segmented(box(60, 40, 5)), -Vec3::UnitX(), Vec3::UnitX(), Vec3(0, 0, -5), limit)).front();
+    };
+    const Figure deflection = with(2).deflection.figure;
+    REQUIRE(deflection.value < deflection.high);
+    CHECK(with(deflection.high * 1.01).holding() == Holding::holds);
+    const WayUp between = with((deflection.value + deflection.high) / 2);
+    CHECK(between.holding() == Holding::uncertain);
+    CHECK(between.why.find("unfavourable bound fails") != std::string::npos);
+    const WayUp failing = with(deflection.value * 0.9);
+    CHECK(failing.holding() == Holding::fails);
+    CHECK(failing.why.find("No way up meets the limits") == 0);
+}
+
+TEST_CASE("of several load cases each figure keeps its own requirement and name", "[printed]") {
+    RouteTask task = loaded(segmented(box(60, 40, 5)), -Vec3::UnitX(), Vec3::UnitX(), Vec3(0, 0, -5), 50);
+    task.loadCase.name = "strong";
+    task.loadCase.strengthFactor = 3;
+    LoadCase stiff = task.loadCase;
+    stiff.name = "stiff";
+    stiff.loads.front().vector = Vec3(0, 0, -1);
+    stiff.deflectionLimit_mm = 0.001;
+    stiff.strengthFactor = 1;
+    task.furtherLoadCases = {stiff};
+    const WayUp way = ranked(task).front();
+    CHECK(way.strength.loadCase == "strong");
+    CHECK(way.strength.limit == 3);
+    CHECK(way.deflection.loadCase == "stiff");
+    CHECK(way.deflection.limit == 0.001);
+    CHECK(way.why.find("where 3 is asked under 'strong'") != std::string::npos);
+    CHECK(way.why.find("× the limit under 'stiff'") != std::string::npos);
+}
+
+TEST_CASE("sentence and table round a margin alike", "[printed]") {
+    const WayUp way =
+        ranked(loaded(segmented(box(60, 40, 5)), -Vec3::UnitX(), Vec3::UnitX(), Vec3(0, 0, -5), 2)).front();
+    const std::string margin = roundByBand(way.strength.figure, way.strength.limit).value;
+    CHECK(way.why.find("strength margin " + margin + " where") != std::string::npos);
 }
 
 TEST_CASE("a cancelled ranking ends", "[printed]") {
