@@ -220,7 +220,7 @@ int reportCommand(const QStringList& arguments) {
 
 void printShort(const std::vector<printed::WayUp>& ways) {
     for (const printed::WayUp& way : ways)
-        std::cout << nameOf(way.up) << ": " << way.why << "\n    deflection "
+        std::cout << printed::upText(way) << ": " << way.why << "\n    deflection "
                   << describe(way.deflection.figure, way.deflection.limit) << ", strength margin "
                   << describe(way.strength.figure, way.strength.limit) << ", support "
                   << plainNumber(std::round(way.support_mm3.value / 10) / 100) << " cm3, height "

@@ -29,7 +29,7 @@ bool hasSameLayers(const Part& a, const Part& b) {
 /// The ranking is of all six directions, whichever is chosen.
 bool hasSameWays(const Part& a, const Part& b) {
     printed::Recipe turned = a.recipe;
-    turned.up = b.recipe.up;
+    printed::take(turned, printed::stanceOf(b.recipe));
     return a.name == b.name && a.shape == b.shape && a.printedDimensions == b.printedDimensions && turned == b.recipe &&
            a.loadCases() == b.loadCases();
 }
@@ -113,7 +113,7 @@ void LayersPage::tellPart() {
         if (m.key == recipe.material) material = m.title;
     recipe_->setText(tr("%1  ·  layers %2 thick  ·  %3 up")
                          .arg(text(material), shownQuantity(recipe.layerThickness_mm, Unit::millimetre),
-                              QString::fromLatin1(nameOf(recipe.up)).replace(QLatin1Char('-'), QChar(0x2212))));
+                              text(printed::upText(recipe)).replace(QLatin1Char('-'), QChar(0x2212))));
 }
 
 QWidget* LayersPage::makeEmpty() {
@@ -282,7 +282,7 @@ void LayersPage::restart() {
                           "at what its print would be.")
                            .arg(text(part->name)),
                        true);
-    ways_->setCurrentUp(part->recipe.up);
+    ways_->setCurrent(printed::stanceOf(part->recipe));
     tellAnswer();
     restartWays(*part);
     if (opened_ && hasSameLayers(*opened_, *part)) return;
@@ -427,14 +427,13 @@ QString LayersPage::timesText() const {
     return tr("layers %1; start, heating, homing and removal come on top").arg(shownBriefly(layers_s, Unit::second));
 }
 
-void LayersPage::takeWayUp(Direction up) {
+void LayersPage::takeWayUp(const printed::Stance& stance) {
     const Part* part = document_.currentPart();
-    if (!part || part->recipe.up == up) return;
+    if (!part || printed::stanceOf(part->recipe) == stance) return;
     Part turned = *part;
-    turned.recipe.up = up;
-    document_.editCurrent(
-        turned,
-        tr("way up %1 → %2").arg(QString::fromLatin1(nameOf(part->recipe.up)), QString::fromLatin1(nameOf(up))));
+    printed::take(turned.recipe, stance);
+    document_.editCurrent(turned,
+                          tr("way up %1 → %2").arg(text(printed::upText(part->recipe)), text(printed::upText(stance))));
 }
 
 void LayersPage::paintEvent(QPaintEvent*) {

@@ -56,7 +56,7 @@ private:
     void tellAnswer();
     /// What the layers take and what comes on top, as the ledger has it.
     QString timesText() const;
-    void takeWayUp(Direction up);
+    void takeWayUp(const printed::Stance& stance);
 
     Document& document_;
     Answers& answers_;

@@ -51,8 +51,12 @@ QString signOf(printed::Holding holding) {
                                                     : QStringLiteral("✗ ");
 }
 
-QString directionText(Direction up) {
-    return QString::fromLatin1(nameOf(up)).replace(QLatin1Char('-'), QChar(0x2212));
+QString directionText(const printed::Stance& stance) {
+    return QString::fromStdString(printed::upText(stance)).replace(QLatin1Char('-'), QChar(0x2212));
+}
+
+bool isStance(const printed::WayUp& way, const printed::Stance& stance) {
+    return static_cast<const printed::Stance&>(way) == stance;
 }
 
 }  // namespace
@@ -110,7 +114,7 @@ WaysUpPanel::WaysUpPanel(QWidget* parent) : QWidget(parent) {
         if (use_->isEnabled()) use_->click();
     });
     connect(use_, &QPushButton::clicked, this, [this] {
-        if (const auto up = selected()) Q_EMIT chosen(*up);
+        if (const auto stance = selected()) Q_EMIT chosen(*stance);
     });
     fillHeads();
     connect(&Theme::instance(), &Theme::changed, this, &WaysUpPanel::fill);
@@ -125,8 +129,8 @@ void WaysUpPanel::showWays(std::shared_ptr<const std::vector<printed::WayUp>> wa
     fill();
 }
 
-void WaysUpPanel::setCurrentUp(Direction up) {
-    now_ = up;
+void WaysUpPanel::setCurrent(const printed::Stance& stance) {
+    now_ = stance;
     fill();
 }
 
@@ -136,10 +140,10 @@ void WaysUpPanel::setFinal(std::shared_ptr<const RouteOutcome> outcome) {
     fill();
 }
 
-std::optional<Direction> WaysUpPanel::selected() const {
+std::optional<printed::Stance> WaysUpPanel::selected() const {
     const int row = table_->currentRow();
     if (!ways_ || row < 0 || row >= int(ways_->size()) || table_->selectedItems().isEmpty()) return std::nullopt;
-    return (*ways_)[std::size_t(row)].up;
+    return (*ways_)[std::size_t(row)];
 }
 
 void WaysUpPanel::fill() {
@@ -148,8 +152,8 @@ void WaysUpPanel::fill() {
     table_->setRowCount(ways_ ? int(ways_->size()) : 0);
     for (int row = 0; row < table_->rowCount(); ++row) {
         const printed::WayUp& way = (*ways_)[std::size_t(row)];
-        fillRow(row, way.up == now_ && final_ ? printed::answered(way, *final_, row == 0) : way);
-        if (kept && way.up == *kept) table_->selectRow(row);
+        fillRow(row, isStance(way, now_) && final_ ? printed::answered(way, *final_, row == 0) : way);
+        if (kept && isStance(way, *kept)) table_->selectRow(row);
     }
     fillHeads();
     fitHeight();
@@ -157,7 +161,7 @@ void WaysUpPanel::fill() {
 }
 
 void WaysUpPanel::fillRow(int row, const printed::WayUp& way) {
-    const bool isNow = way.up == now_;
+    const bool isNow = isStance(way, now_);
     const auto put = [&](Column column, const QString& words, printed::Holding holding = printed::Holding::holds) {
         auto* item = new QTableWidgetItem(signOf(holding) + words);
         item->setTextAlignment((column == up || column == why ? Qt::AlignLeft : Qt::AlignRight) | Qt::AlignVCenter);
@@ -172,9 +176,9 @@ void WaysUpPanel::fillRow(int row, const printed::WayUp& way) {
                                                    : tr("At least %1").arg(shownNumber(j.limit));
         table_->item(row, column)->setToolTip(limit + tr(", under '%1'").arg(text(j.loadCase)));
     };
-    put(up, !isNow   ? directionText(way.up)
-            : final_ ? tr("%1 (now, final)").arg(directionText(way.up))
-                     : tr("%1 (now)").arg(directionText(way.up)));
+    put(up, !isNow   ? directionText(way)
+            : final_ ? tr("%1 (now, final)").arg(directionText(way))
+                     : tr("%1 (now)").arg(directionText(way)));
     judged(deflection, way.deflection);
     judged(margin, way.strength);
     put(support, shownSupport(way));

@@ -20,13 +20,13 @@ public:
     void showWays(std::shared_ptr<const std::vector<printed::WayUp>> ways);
     /// Says why there is no table, or that it is on its way or of older inputs.
     void say(const QString& words);
-    void setCurrentUp(Direction up);
+    void setCurrent(const printed::Stance& stance);
     /// The final answer for the present way up; null while there is none.
     void setFinal(std::shared_ptr<const RouteOutcome> outcome);
     const std::vector<printed::WayUp>* ways() const { return ways_.get(); }
 
 Q_SIGNALS:
-    void chosen(Direction up);
+    void chosen(const printed::Stance& stance);
 
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
@@ -40,12 +40,12 @@ private:
     /// The table as high as its rows, and no lower than six, so that nothing jumps when it fills.
     void fitHeight();
     void showChoice();
-    std::optional<Direction> selected() const;
+    std::optional<printed::Stance> selected() const;
     QString asText() const;
 
     std::shared_ptr<const std::vector<printed::WayUp>> ways_;
     std::shared_ptr<const RouteOutcome> final_;
-    Direction now_ = Direction::plus_z;
+    printed::Stance now_;
     QTableWidget* table_;
     QLabel* state_;
     QPushButton* use_;

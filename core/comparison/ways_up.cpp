@@ -48,6 +48,8 @@ std::string waysUpJson(const Part& part, const std::vector<printed::WayUp>& ways
     Json list = Json::array();
     for (const printed::WayUp& way : ways) {
         list.push_back({{"up", nameOf(way.up)},
+                        {"lean_x_deg", rounded(way.leanX_deg)},
+                        {"lean_y_deg", rounded(way.leanY_deg)},
                         {"fits_printer", way.fitsPrinter},
                         {"holding", printed::nameOf(way.holding())},
                         {"deflection", judgedJson(way.deflection, "over_limit")},

@@ -120,15 +120,29 @@ Vec3 upwardOf(const Recipe& recipe) {
     return standingRotation(recipe).transpose() * Vec3::UnitZ();
 }
 
+Stance stanceOf(const Recipe& recipe) {
+    return {recipe.up, recipe.leanX_deg, recipe.leanY_deg};
+}
+
+void take(Recipe& recipe, const Stance& stance) {
+    recipe.up = stance.up;
+    recipe.leanX_deg = stance.leanX_deg;
+    recipe.leanY_deg = stance.leanY_deg;
+}
+
 std::string upText(const Recipe& recipe) {
-    std::string text = nameOf(recipe.up), lean;
+    return upText(stanceOf(recipe));
+}
+
+std::string upText(const Stance& stance) {
+    std::string text = nameOf(stance.up), lean;
     const auto add = [&](double degrees, const char* axis) {
         if (degrees == 0) return;
         lean += (lean.empty() ? " leaned " : " and ") + plainNumber(std::round(10 * degrees) / 10) + " degrees about " +
                 axis;
     };
-    add(recipe.leanX_deg, "x");
-    add(recipe.leanY_deg, "y");
+    add(stance.leanX_deg, "x");
+    add(stance.leanY_deg, "y");
     return text + lean;
 }
 

@@ -28,6 +28,16 @@ struct Recipe {
 /// The recipe as it can be laid: infill of less than half a per cent is none, as it makes no lines.
 Recipe asLaid(Recipe recipe);
 
+/// How a part stands on the bed.
+struct Stance {
+    Direction up = Direction::plus_z;
+    double leanX_deg = 0, leanY_deg = 0;
+    bool operator==(const Stance&) const = default;
+};
+Stance stanceOf(const Recipe& recipe);
+void take(Recipe& recipe, const Stance& stance);
+std::string upText(const Stance& stance);
+
 /// From part axes to those of the print, whose z points upwards.
 Mat3 standingRotation(const Recipe& recipe);
 /// Part direction that points upwards.

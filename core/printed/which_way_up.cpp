@@ -11,6 +11,8 @@
 namespace waybench::printed {
 namespace {
 
+constexpr double kLeastFoot = 0.05, kSquare = 0.996;  // share of the surface; within 5 degrees of an axis
+constexpr std::size_t kMostAskew = 2;
 constexpr std::array<Direction, 6> kDirections = {Direction::plus_x,  Direction::minus_x, Direction::plus_y,
                                                   Direction::minus_y, Direction::plus_z,  Direction::minus_z};
 constexpr double kAlongUp = 0.9998;        // cosine of one degree
@@ -129,17 +131,17 @@ std::string whyBehind(const WayUp& way, const WayUp& first, const std::vector<Te
         if (phrases.size() < kReasonsSpoken && setBack(i) > kTelling) phrases.push_back(its[i].against);
     if (way.holding() > first.holding())
         return holdingText(way.holding()) + demandText(way) + (phrases.empty() ? "." : "; " + joined(phrases) + ".");
-    if (phrases.empty()) return std::string("As good as ") + nameOf(first.up) + " in all that counts here.";
-    std::string s = std::string("Behind ") + nameOf(first.up) + ": " + joined(phrases);
+    if (phrases.empty()) return "As good as " + upText(first) + " in all that counts here.";
+    std::string s = "Behind " + upText(first) + ": " + joined(phrases);
     if (setBack(order.back()) < -kTelling) s += "; but " + its[order.back()].pro;
     return s + ".";
 }
 
-void countHoles(const Solid& solid, WayUp& way) {
+void countHoles(const Solid& solid, const Vec3& up, WayUp& way) {
     for (const Face& face : solid.faces) {
         if (face.kind != SurfaceKind::cylinder || !face.isHollow || !face.isFullTurn) continue;
         ++way.holes;
-        if (std::abs(face.direction.dot(unitVector(way.up))) > kAlongUp) ++way.roundHoles;
+        if (std::abs(face.direction.dot(up)) > kAlongUp) ++way.roundHoles;
     }
 }
 
@@ -183,7 +185,7 @@ WayUp wayUp(const RouteTask& part, const Recipe& recipe, const Shop& shop, const
             const Task& task) {
     const PrintEvaluation e = evaluationOf(part, recipe, shop, tariff, Fidelity::draft, task);
     WayUp way;
-    way.up = recipe.up;
+    static_cast<Stance&>(way) = stanceOf(recipe);
     std::vector<CaseAnswer> answers;
     for (const PrintedCase& c : e.cases)
         answers.push_back(caseAnswer(e, c));
@@ -198,8 +200,31 @@ WayUp wayUp(const RouteTask& part, const Recipe& recipe, const Shop& shop, const
     way.height_mm = e.job.size_mm.z();
     way.footprint_mm2 = e.job.footprint_mm2;
     way.fitsPrinter = printed::fitsPrinter(e);
-    countHoles(*part.solid, way);
+    countHoles(*part.solid, upwardOf(recipe), way);
     return way;
+}
+
+/// The six, then the largest plane faces that lie askew to them, each laid on the bed.
+std::vector<Stance> candidatesFor(const Solid& solid) {
+    std::vector<Stance> stances;
+    for (const Direction d : kDirections)
+        stances.push_back({d, 0, 0});
+    std::vector<const Face*> askew;
+    const double whole = areaOf(solid.mesh);
+    for (const Face& face : solid.faces)
+        if (face.kind == SurfaceKind::plane && face.area_mm2 > kLeastFoot * whole &&
+            face.direction.cwiseAbs().maxCoeff() < kSquare)
+            askew.push_back(&face);
+    std::stable_sort(askew.begin(), askew.end(),
+                     [](const Face* a, const Face* b) { return a->area_mm2 > b->area_mm2 * (1 + 1e-9); });
+    for (const Face* face : askew) {
+        Recipe laid;
+        setUpward(laid, -face->direction);
+        const Stance stance = stanceOf(laid);
+        if (std::find(stances.begin(), stances.end(), stance) == stances.end()) stances.push_back(stance);
+        if (stances.size() == kDirections.size() + kMostAskew) break;
+    }
+    return stances;
 }
 
 }  // namespace
@@ -219,11 +244,12 @@ WayUp answered(WayUp way, const RouteOutcome& outcome, bool isFirst) {
 std::vector<WayUp> rankedWaysUp(const RouteTask& part, const Recipe& recipe, const Shop& shop,
                                 const std::string& tariff, const Task& task) {
     std::vector<WayUp> ways;
-    for (std::size_t i = 0; i < kDirections.size(); ++i) {
+    const std::vector<Stance> stances = candidatesFor(*part.solid);
+    for (std::size_t i = 0; i < stances.size(); ++i) {
         Recipe turned = asLaid(recipe);
-        turned.up = kDirections[i];
+        take(turned, stances[i]);
         ways.push_back(wayUp(part, turned, shop, tariff,
-                             task.part(double(i) / kDirections.size(), double(i + 1) / kDirections.size())));
+                             task.part(double(i) / double(stances.size()), double(i + 1) / double(stances.size()))));
     }
     double leastWork_s = work_s(ways.front());
     for (const WayUp& way : ways)

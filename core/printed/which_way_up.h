@@ -26,8 +26,7 @@ struct Judged {
 };
 
 /// One way the part can stand on the bed, with what it leads to. Figures are those of the route's draft.
-struct WayUp {
-    Direction up = Direction::plus_z;
+struct WayUp : Stance {
     Judged deflection;  ///< its size against what is allowed
     Judged strength;    ///< the margin against the one asked for
     std::size_t loadCases = 1;
@@ -42,7 +41,8 @@ struct WayUp {
     std::string why;     ///< one sentence: why it stands where it stands
 };
 
-/// The six principal directions, best first.
+/// The six principal directions, and those that lay one of the largest plane faces askew to them on the bed; best
+/// first.
 ///
 /// First come those that fit the printer: those that hold under every load case (in the draft), then those of which it
 /// cannot be said, then those that fail; last what does not fit. Within each, by the least penalty:

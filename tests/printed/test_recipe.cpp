@@ -49,7 +49,7 @@ TEST_CASE("every setting is described once, has the recipe's own standard and re
             }
         }
     }
-    CHECK(seen.size() == 14);
+    CHECK(seen.size() == 16);
 }
 
 TEST_CASE("settings take units and refuse what they cannot be", "[printed]") {

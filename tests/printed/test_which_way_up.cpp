@@ -181,3 +181,21 @@ TEST_CASE("a cancelled ranking ends", "[printed]") {
                                  shippedShop(), shippedShop().tariffs.front().key, task),
                     Cancelled);
 }
+
+TEST_CASE("a wedge can be laid on its sloping face", "[printed][ways_up]") {
+    // A prism of a right-angled triangle, 40 x 30 mm: its long side leans by atan(30/40) to the others.
+    Solid solid = segmented(column({{{0, 0}, {40, 0}, {0, 30}}}, 20));
+    const RouteTask task = loaded(std::move(solid), -Vec3::UnitX(), -Vec3::UnitY(), {0, 5, 0}, 1);
+    const std::vector<WayUp> ways = rankedWaysUp(task, Recipe{}, shippedShop(), "workshop", Task());
+    const auto leaned =
+        std::find_if(ways.begin(), ways.end(), [](const WayUp& w) { return w.leanX_deg != 0 || w.leanY_deg != 0; });
+    REQUIRE(leaned != ways.end());
+    CHECK(ways.size() == 7);
+    // The height over the long side, 40 * 30 / 50, and the side itself on the bed.
+    CHECK(leaned->height_mm == Approx(24).epsilon(0.01));
+    CHECK(leaned->footprint_mm2 == Approx(50 * 20).epsilon(0.03));
+    Recipe laid;
+    take(laid, *leaned);
+    CHECK((upwardOf(laid) + Vec3(0.6, 0.8, 0)).norm() < 1e-5);
+    CHECK(leaned->why.size() > 10);
+}

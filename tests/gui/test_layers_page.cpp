@@ -213,4 +213,4 @@ private Q_SLOTS:
 };
 
 QTEST_MAIN(LayersPageTest)
-#include "test_layers.moc"
+#include "test_layers_page.moc"
