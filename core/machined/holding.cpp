@@ -16,8 +16,8 @@ double sideOf(const Figure& figure, int side) {
     return side < 0 ? figure.low : side > 0 ? figure.high : figure.value;
 }
 
-/// Extreme places an operation's cutter goes to: corners of the box of each of its passes are enough, as the power of a
-/// load grows linearly with its place; taken are the points that lie farthest out in sixteen directions.
+/// Extreme places an operation's cutter goes to, as the power of a load grows linearly with its place: the points that
+/// lie farthest out in sixteen directions.
 std::vector<Vec2> extremesOf(const Operation& operation) {
     std::vector<Vec2> out;
     constexpr int kDirections = 16;
@@ -218,13 +218,13 @@ HoldingCheck checkHolding(const HeldWork& work, int setUp, const std::vector<Ope
                              : check.way == WayLoose::lifts ? std::abs(check.load.lift_N)
                                                             : std::abs(check.load.torque_Nmm));
     if (check.holds() || !withRemedy) return check;
-    const auto isEnough = [&](const HeldWork& held, int clamps) {
-        return worstOf(held, clamps, 0, loaded, task).safety.least() >= kHoldingAsked &&
-               worstOf(held, clamps, 1, loaded, task).safety.least() >= 1;
+    const auto isEnough = [&](int clamps) {
+        return worstOf(work, clamps, 0, loaded, task).safety.least() >= kHoldingAsked &&
+               worstOf(work, clamps, 1, loaded, task).safety.least() >= 1;
     };
     if (work.method->kind == WorkholdingKind::clamps)
         for (int n = work.clamps + 1; n <= kMostClamps && check.clampsNeeded == 0; ++n)
-            if (isEnough(work, n)) check.clampsNeeded = n;
+            if (isEnough(n)) check.clampsNeeded = n;
     if (work.method->kind != WorkholdingKind::area && value > 0 && least > 0) {
         // Grip and press grow with the force alike, and so does what they carry.
         const double factor = std::max(kHoldingAsked / value, 1 / least);

@@ -45,6 +45,12 @@ struct MachiningEvaluation {
     int clampings = 1;                  ///< set-ups, the turn for a deep outline included
     double part_mm3 = 0;
     Vec3 size_mm = Vec3::Zero();  ///< of the part, part coordinates
+    /// Blank around the part, where it is narrowest. Precondition: set-ups and stock stand.
+    double margin_mm() const {
+        return 0.5 * (stock.size_mm - boundsOf(setUps.front().mesh).size()).head<2>().minCoeff();
+    }
+    /// The part is cut out of its blank in the first set-up.
+    bool cutsOut() const;
     double mostRemoved_mm3() const { return stock.volume_mm3() - part_mm3; }
 
     std::vector<MachinedCase> cases{};  ///< one per load case

@@ -181,7 +181,7 @@ std::string heldBy(const HoldingCheck& c) {
 std::string shortfallText(const HoldingCheck& c) {
     const bool byTorque = c.way != WayLoose::lifts && c.load.sideways_N <= 0;
     const std::string unit = byTorque ? " N mm" : " N";
-    const double largest = c.load.sideways_N > 0          ? c.load.sideways_N
+    const double largest = c.load.sideways_N > 0      ? c.load.sideways_N
                            : c.way == WayLoose::lifts ? std::abs(c.load.lift_N)
                                                       : std::abs(c.load.torque_Nmm);
     std::string text = "it " + std::string(wordOf(c.way)) + " at " + shown(c.safety.value, 2) + " times (" +
@@ -215,7 +215,7 @@ double cutBeyond(const MachiningEvaluation& e) {
 
 void warnRoom(const MachiningEvaluation& e, Warnings& out) {
     const Workholding& method = *e.holding.front().work.method;
-    const double room = 0.5 * (e.stock.size_mm - boundsOf(e.setUps.front().mesh).size()).head<2>().minCoeff();
+    const double room = e.margin_mm();
     const double beyond = cutBeyond(e), wanted = method.foot_mm + beyond + 1;
     if (method.kind == WorkholdingKind::clamps && beyond > 0 && room < wanted - 1e-6)
         out.add("no_room_for_clamps", Severity::caution,
@@ -231,10 +231,7 @@ void warnRoom(const MachiningEvaluation& e, Warnings& out) {
 }
 
 void warnOutline(const MachiningEvaluation& e, Warnings& out) {
-    const bool cutsOut = std::any_of(e.work.operations.begin(), e.work.operations.end(), [](const Operation& o) {
-        return o.setUp == 0 && o.kind == OperationKind::outline;
-    });
-    if (!cutsOut) return;
+    if (!e.cutsOut()) return;
     const Workholding& method = *e.holding.front().work.method;
     const TabCheck& t = e.tabs;
     if (method.kind == WorkholdingKind::vice && t.web_mm < kLeastWeb_mm)
@@ -298,9 +295,7 @@ void warnProof(const MachiningEvaluation& e, Warnings& out) {
                     " mm into the part near " + placeText(g.place) +
                     ": the plan does not make this shape; change the shape there, or print it.");
     }
-    const bool cutsOut = std::any_of(e.work.operations.begin(), e.work.operations.end(),
-                                     [](const Operation& o) { return o.kind == OperationKind::outline; });
-    if (cutsOut && !proof.isFreed)
+    if (e.cutsOut() && !proof.isFreed)
         out.add("not_cut_free", Severity::blocking,
                 "Carried out in a simulation, the outline is not cut through all around: no cutter reaches down there. "
                 "Make the part flatter, split it, or print it.");

@@ -1,11 +1,9 @@
 #include "core/machined/machining_evaluation.h"
 
+#include <algorithm>
+
 namespace waybench::machined {
 namespace {
-
-double marginOf(const MachiningEvaluation& e) {
-    return 0.5 * (e.stock.size_mm - boundsOf(e.setUps.front().mesh).size()).head<2>().minCoeff();
-}
 
 /// The blank around the part in the first set-up, the part itself in later ones and where it is turned for the lower
 /// half of a deep outline.
@@ -55,6 +53,11 @@ MachiningEvaluation::MachiningEvaluation(const RouteTask& task, const Shop& work
     checkKeys(chosen, workshopTables);
 }
 
+bool MachiningEvaluation::cutsOut() const {
+    return std::any_of(work.operations.begin(), work.operations.end(),
+                       [](const Operation& o) { return o.setUp == 0 && o.kind == OperationKind::outline; });
+}
+
 void planWork(MachiningEvaluation& e, Fidelity fidelity, const Task& task) {
     const Solid& solid = *e.part.solid;
     e.workshop = workshopFor(e.shop, e.plan);
@@ -68,7 +71,7 @@ void planWork(MachiningEvaluation& e, Fidelity fidelity, const Task& task) {
     e.stock = chooseStock(e.shop, e.plan, boundsOf(e.setUps.front().mesh).size());
     e.work = planOperations(e.workshop, e.setUps, e.stock.excess_mm, task);
     e.holding = holdingOf(e, fidelity == Fidelity::standard, task);
-    e.tabs = checkTabs(e.work, e.material, marginOf(e), boundsOf(e.setUps.front().mesh).size().z(),
+    e.tabs = checkTabs(e.work, e.material, e.margin_mm(), boundsOf(e.setUps.front().mesh).size().z(),
                        e.plan.finishAllowance_mm);
     e.clampings = static_cast<int>(e.setUps.size());
     if (e.work.needsTurnForOutline && e.clampings == 1) e.clampings = 2;
